@@ -16,7 +16,6 @@ import { OtherFormulaMarkDirty } from '@univerjs/engine-formula';
 import {
   AddWorksheetMergeMutation,
   RemoveWorksheetMergeMutation,
-  SetRangeValuesMutation,
   SetRowHiddenMutation,
   SetRowVisibleMutation,
   SetStyleCommand,
@@ -62,8 +61,10 @@ export class Calculation {
   private readonly progressListeners = new Set<(progress: Progress) => void>();
   private port: CalculatorPort | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
-  private lastFault: unknown;
-  private hasStopped = false;
+  /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
+  fault: unknown;
+  /** True after `stop`, until `all`: cells that were not calculated keep their values. */
+  isStopped = false;
   /** How often in a row the calculator has died before it was done. */
   private deaths = 0;
 
@@ -84,19 +85,9 @@ export class Calculation {
     return this.timer === undefined && ![...this.mirrors.values()].some(({ isBusy }) => isBusy);
   }
 
-  /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
-  get fault(): unknown {
-    return this.lastFault;
-  }
-
-  /** True after `stop`, until `all`: cells that were not calculated keep their values. */
-  get isStopped(): boolean {
-    return this.hasStopped;
-  }
-
   /** Calculates every formula of every workbook. */
   all(): void {
-    this.hasStopped = false;
+    this.isStopped = false;
     for (const mirror of this.mirrors.values()) if (!mirror.isFresh) mirror.forget();
     this.run();
   }
@@ -104,7 +95,7 @@ export class Calculation {
   /** Ends a calculation that takes too long; nothing is calculated then until it is asked for. */
   stop(): void {
     if (this.isDone) return;
-    this.hasStopped = true;
+    this.isStopped = true;
     this.endPort();
     this.tellDone();
   }
@@ -123,7 +114,7 @@ export class Calculation {
 
   /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
   opened(unit: string, model: WorkbookModel): void {
-    this.mirrorOf(bookOf(this.injector, unit)!).opened(model);
+    this.mirrorOf(bookOf(this.injector, unit)!).file = model;
   }
 
   /** Reads a file where it is calculated; `hear` is handed its pieces. Rejects with XlsxError. */
@@ -192,13 +183,10 @@ export class Calculation {
     for (const mirror of this.mirrors.values()) mirror.note(command, options);
     if (command.type !== undefined && command.type !== CommandType.MUTATION) return;
     if (!STARTS.has(command.id) || options?.['applyFormulaCalculationResult']) return;
-    if (
-      command.id === SetRangeValuesMutation.id &&
-      (command.params as ISetRangeValuesMutationParams).trigger === SetStyleCommand.id &&
-      !this.mirrors.get((command.params as ISetRangeValuesMutationParams).unitId)?.countsFrom1904
-    )
-      return;
-    if (this.hasStopped) return;
+    if (this.isStopped) return;
+    const { unitId, trigger } = (command.params ?? {}) as Partial<ISetRangeValuesMutationParams>;
+    // Looks make no other values, save those that show dates.
+    if (trigger === SetStyleCommand.id && !this.mirrors.get(unitId ?? '')?.countsFrom1904) return;
     this.due();
     // A calculator elsewhere is asked before the page draws the edit, and answers while it does.
     if (!this.host.isHere && [...this.mirrors.values()].every(({ isCalculated }) => isCalculated))
@@ -250,7 +238,7 @@ export class Calculation {
   private done(fault?: unknown): void {
     if (fault !== undefined) console.error('The workbook could not be calculated.', fault);
     else this.deaths = 0;
-    this.lastFault = fault;
+    this.fault = fault;
     this.tellDone();
   }
 
@@ -261,26 +249,17 @@ export class Calculation {
   /** The calculator, which is started when it is first wanted, and anew where it died. */
   private calculator(): CalculatorPort {
     if (this.port) return this.port;
-    let isOurs = true;
-    const port = this.host.start(
+    const port: CalculatorPort = this.host.start(
       (answer) => {
-        if (isOurs) this.hear(answer);
+        // One that was ended may still answer.
+        if (this.port === port) this.hear(answer);
       },
       (why) => {
-        if (!isOurs) return;
-        this.endPort();
-        this.died(why);
+        if (this.port === port) this.died(why);
       },
     );
-    const { close } = port;
-    this.port = {
-      ...port,
-      close: () => {
-        isOurs = false;
-        close();
-      },
-    };
-    return this.port;
+    this.port = port;
+    return port;
   }
 
   private endPort(): void {
@@ -292,20 +271,19 @@ export class Calculation {
 
   /** Nothing is lost but the calculation: it is begun again, unless that is what made an end of the calculator. */
   private died(why: string): void {
-    const again = this.deaths < MOST_DEATHS;
+    this.endPort();
     this.deaths += 1;
-    if (again) this.due();
-    else {
-      this.deaths = 0;
-      this.done(new Error(why));
-    }
+    if (this.deaths <= MOST_DEATHS) return this.due();
+    this.deaths = 0;
+    this.done(new Error(why));
   }
 
   private mirrorOf(book: EngineWorkbook): Mirror {
     const unit = book.getUnitId();
-    let mirror = this.mirrors.get(unit);
-    if (!mirror) {
-      const place = {
+    const known = this.mirrors.get(unit);
+    if (known) return known;
+    const mirror = new Mirror(
+      {
         injector: this.injector,
         messages: this.messages,
         turns: this.turns,
@@ -316,9 +294,10 @@ export class Calculation {
           for (const listener of this.writtenListeners) listener(unit, sheets);
         },
         done: (fault?: unknown) => this.done(fault),
-      };
-      this.mirrors.set(unit, (mirror = new Mirror(place, book)));
-    }
+      },
+      book,
+    );
+    this.mirrors.set(unit, mirror);
     return mirror;
   }
 }

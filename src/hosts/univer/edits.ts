@@ -3,7 +3,6 @@ import {
   ICommandService,
   mergeWorksheetSnapshotWithDefault,
   type ICellData,
-  type IFreeze,
   type IMutationInfo,
   type IStyleData,
   type IUndoRedoCommandInfos,
@@ -30,7 +29,7 @@ import {
 import { WorkbookError, type CellInput, type Edit, type RangeAddress } from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
-import { frozenOn } from './freeze';
+import { frozenFrom, frozenOn } from './freeze';
 import { withActiveSheet } from './internals';
 import { byCell, linesOf, sheetNamed, targetOf, toRange } from './ranges';
 import { toPixels } from './snapshot';
@@ -205,11 +204,12 @@ export class Editor {
 
   private freeze({ sheet: name, rows, columns }: EditOf<'freeze'>): void {
     const sheet = this.sheet(name);
-    const frozen = ({ ySplit, xSplit }: Pick<IFreeze, 'ySplit' | 'xSplit'>): IMutationInfo => ({
+    const { xSplit, ySplit } = frozenOn(sheet);
+    const frozen = (size: { rows: number; columns: number }): IMutationInfo => ({
       id: SetFrozenMutation.id,
-      params: { ...targetOf(sheet), ySplit, xSplit, startRow: ySplit || -1, startColumn: xSplit || -1 },
+      params: { ...targetOf(sheet), ...frozenFrom(size) },
     });
-    this.run({ redos: [frozen({ ySplit: rows, xSplit: columns })], undos: [frozen(frozenOn(sheet))] });
+    this.run({ redos: [frozen({ rows, columns })], undos: [frozen({ rows: ySplit, columns: xSplit })] });
   }
 
   private run(mutations: IUndoRedoCommandInfos): void {

@@ -120,8 +120,12 @@ export function beginWorkbook(
   id: string,
   title: string,
 ): void {
-  const filters = model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)] as const);
-  injectorOf(engine.univer).get(FilterStore).begin(id, filters);
+  injectorOf(engine.univer)
+    .get(FilterStore)
+    .begin(
+      id,
+      model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)]),
+    );
   createWorkbook(engine, toSnapshot(model, id, title, sizes));
 }
 
@@ -170,11 +174,6 @@ export function closeWorkbook(engine: Engine, id: string): void {
 export function discardWorkbook(engine: Engine, id: string): void {
   engine.api.disposeUnit(id);
   injectorOf(engine.univer).get(FilterStore).forget(id);
-}
-
-/** Resolves when what was edited is calculated. */
-export function settled({ calculation }: Engine): Promise<void> {
-  return calculation.whenDone();
 }
 
 /** Calculates every formula; the results then stand in the cells. */

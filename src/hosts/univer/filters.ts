@@ -42,9 +42,14 @@ export interface EngineFilter {
   readonly hidden: readonly number[];
 }
 
+interface SheetFilters {
+  readonly filters: readonly EngineFilter[];
+  /** Rows that they hide. */
+  readonly hidden: ReadonlySet<number>;
+}
+
 export class FilterStore {
-  private readonly units = new Map<string, Map<string, readonly EngineFilter[]>>();
-  private readonly rows = new Map<string, ReadonlySet<number>>();
+  private readonly units = new Map<string, Map<string, SheetFilters>>();
 
   /** Makes a workbook's filters known, by its sheets. */
   begin(unit: string, sheets: Iterable<readonly [sheet: string, filters: readonly EngineFilter[]]>): void {
@@ -53,38 +58,33 @@ export class FilterStore {
   }
 
   of(unit: string, sheet: string): readonly EngineFilter[] {
-    return this.all(unit)?.get(sheet) ?? [];
+    return this.units.get(unit)?.get(sheet)?.filters ?? [];
   }
 
   /** Undefined where nothing is known of a workbook's filters: those of its file then stay. */
-  all(unit: string): ReadonlyMap<string, readonly EngineFilter[]> | undefined {
-    return this.units.get(unit);
+  all(unit: string): (readonly [sheet: string, filters: readonly EngineFilter[]])[] | undefined {
+    const sheets = this.units.get(unit);
+    return sheets && Array.from(sheets, ([sheet, { filters }]) => [sheet, filters] as const);
   }
 
   put(unit: string, sheet: string, filters: readonly EngineFilter[]): void {
-    const sheets = this.units.get(unit) ?? new Map<string, readonly EngineFilter[]>();
-    this.units.set(unit, sheets.set(sheet, filters));
-    const hidden = filters.flatMap((one) => one.hidden);
-    if (hidden.length > 0) this.rows.set(keyOf(unit, sheet), new Set(hidden));
-    else this.rows.delete(keyOf(unit, sheet));
+    const sheets = this.units.get(unit) ?? new Map<string, SheetFilters>();
+    this.units.set(unit, sheets.set(sheet, { filters, hidden: new Set(filters.flatMap(({ hidden }) => hidden)) }));
   }
 
   hides(unit: string, sheet: string, row: number): boolean {
-    return this.rows.size > 0 && (this.rows.get(keyOf(unit, sheet))?.has(row) ?? false);
+    return this.units.get(unit)?.get(sheet)?.hidden.has(row) ?? false;
   }
 
   /** Rows that filters of a sheet hide, in order. */
   hiddenRows(unit: string, sheet: string): number[] {
-    return [...(this.rows.get(keyOf(unit, sheet)) ?? [])].sort((a, b) => a - b);
+    return [...(this.units.get(unit)?.get(sheet)?.hidden ?? [])].sort((a, b) => a - b);
   }
 
   forget(unit: string): void {
-    for (const sheet of this.units.get(unit)?.keys() ?? []) this.rows.delete(keyOf(unit, sheet));
     this.units.delete(unit);
   }
 }
-
-const keyOf = (unit: string, sheet: string): string => `${unit} ${sheet}`;
 
 /** Rows of a sheet that subtotals leave out. */
 export function rowsLeftOut(injector: Injector, sheet: Worksheet): RowsLeftOut {

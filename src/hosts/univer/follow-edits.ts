@@ -33,6 +33,7 @@ import {
   type LineEdit,
   type LinesMove,
 } from '../../sheet/formula';
+import { linesIn, linesOf, runsOf, toAddress } from './ranges';
 
 /** An edit as the engine tells it; `type` is one of `KINDS`. */
 export interface EngineEdit {
@@ -69,12 +70,8 @@ const KINDS = [
   'renameName',
 ] as const;
 
-type Kind = (typeof KINDS)[number];
-
 /** What a formula of a sheet becomes. */
 type Follow = (formula: string, sheet: string) => string;
-
-type SheetFormulas = ObjectMatrix<IFormulaDataItem>;
 
 /**
  * The formulas that an edit changes, by the places that they have before it.
@@ -89,22 +86,17 @@ export function followedFormulas(
 ): { newFormulaData: IFormulaData } {
   const unit = edit.unitId;
   const follow = following(edit, book, oldName);
-  const changed = new Map<string, SheetFormulas>();
-  const changedOn = (id: string): SheetFormulas => {
-    const cells = changed.get(id) ?? new ObjectMatrix<IFormulaDataItem>();
-    changed.set(id, cells);
-    return cells;
-  };
-  if (follow)
-    for (const [id, cells] of Object.entries(formulas[unit] ?? {})) {
-      const sheet = { id, name: nameIn(book, id) };
-      for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow)) {
-        const away = isCutAway(edit, id, row, column);
-        const f = `=${text}`;
-        if (away) changedOn(edit.targetSheetId!).setValue(row + away.rows, column + away.columns, { f });
-        else changedOn(id).setValue(row, column, { f });
-      }
+  const changed = new Map<string, ObjectMatrix<IFormulaDataItem>>();
+  for (const [id, cells] of Object.entries((follow && formulas[unit]) ?? {})) {
+    const sheet = { id, name: nameIn(book, id) };
+    for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow!)) {
+      const away = isCutAway(edit, id, row, column);
+      const target = away ? edit.targetSheetId! : id;
+      const onTarget = changed.get(target) ?? new ObjectMatrix<IFormulaDataItem>();
+      changed.set(target, onTarget);
+      onTarget.setValue(row + (away?.rows ?? 0), column + (away?.columns ?? 0), { f: `=${text}` });
     }
+  }
   const data = Object.fromEntries([...changed].map(([id, cells]) => [id, cells.getMatrix()]));
   return { newFormulaData: { [unit]: data } };
 }
@@ -194,30 +186,32 @@ function following(edit: EngineEdit, book: EngineWorkbook, oldName?: string): Fo
   }
 }
 
-type ReferenceEdit = LineEdit | LinesMove | CellsMove;
-
-function referenceEdits(kind: Kind, edit: EngineEdit, sheet: string, target: string): ReferenceEdit[] {
-  const isOfRows = /Rows|Down|Up/.test(kind);
-  const axis = isOfRows ? 'rows' : 'columns';
+function referenceEdits(
+  kind: (typeof KINDS)[number],
+  edit: EngineEdit,
+  sheet: string,
+  target: string,
+): (LineEdit | LinesMove | CellsMove)[] {
+  const axis = /Rows|Down|Up/.test(kind) ? 'rows' : 'columns';
   if (edit.from && edit.to) {
     const [from, to] = [wholeRange(edit.from), wholeRange(edit.to)];
-    if (kind === 'moveCells') return [cellsMove(from, to, sheet, target)];
-    const lines = isOfRows
-      ? { from: from.startRow, count: from.endRow - from.startRow + 1, to: to.startRow }
-      : { from: from.startColumn, count: from.endColumn - from.startColumn + 1, to: to.startColumn };
-    return [{ kind: 'reorder', sheet, axis, ...lines }];
+    if (kind === 'moveCells') {
+      const place = { sheet: target, row: to.startRow, column: to.startColumn };
+      return [{ kind: 'move', from: toAddress(sheet, from), to: place }];
+    }
+    const { at, count } = linesIn(axis, from);
+    return [{ kind: 'reorder', sheet, axis, from: at, count, to: linesIn(axis, to).at }];
   }
   if (!edit.range) return [];
-  const range = wholeRange(edit.range);
-  const [first, last] = isOfRows ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
-  const across = isOfRows
-    ? { from: range.startColumn, to: range.endColumn }
-    : { from: range.startRow, to: range.endRow };
-  const part = /Shift/.test(kind) ? { within: across } : {};
-  if (kind.startsWith('insert')) return [{ kind: 'insert', sheet, axis, at: first, count: last - first + 1, ...part }];
-  return runs(first, last, edit.rangeFilteredRows ?? [])
-    .reverse()
-    .map(([at, end]) => ({ kind: 'delete', sheet, axis, at, count: end - at + 1, ...part }));
+  const { at, count, within } = linesIn(axis, wholeRange(edit.range));
+  const part = /Shift/.test(kind) ? { within } : {};
+  if (kind.startsWith('insert')) return [{ kind: 'insert', sheet, axis, at, count, ...part }];
+  const staying = new Set(edit.rangeFilteredRows);
+  const all = [at, at + count - 1] as const;
+  const going = staying.size > 0 ? runsOf(linesOf(...all).filter((line) => !staying.has(line))) : [all];
+  return going
+    .map(([first, last]): LineEdit => ({ kind: 'delete', sheet, axis, at: first, count: last - first + 1, ...part }))
+    .reverse();
 }
 
 /** The engine leaves out where the ends of whole rows and columns are. */
@@ -230,30 +224,6 @@ function wholeRange(range: IRange): IRange {
     startColumn: isOfRows ? 0 : range.startColumn,
     endColumn: isOfRows ? LAST_COLUMN : range.endColumn,
   };
-}
-
-const cellsMove = (from: IRange, to: IRange, sheet: string, target: string): CellsMove => ({
-  kind: 'move',
-  from: {
-    sheet,
-    row: from.startRow,
-    column: from.startColumn,
-    rows: from.endRow - from.startRow + 1,
-    columns: from.endColumn - from.startColumn + 1,
-  },
-  to: { sheet: target, row: to.startRow, column: to.startColumn },
-});
-
-/** The stretches between two lines, both among them, without those that stay. */
-function runs(first: number, last: number, staying: readonly number[]): [number, number][] {
-  const found: [number, number][] = [];
-  for (let at = first; at <= last; at++) {
-    if (staying.includes(at)) continue;
-    const run = found.at(-1);
-    if (run?.[1] === at - 1) run[1] = at;
-    else found.push([at, at]);
-  }
-  return found;
 }
 
 /** The mutations by which defined names follow an edit, and which take that back. */
@@ -298,19 +268,17 @@ export const forgetFilledDown = (): void => {
 
 /** True where formulas of the sheet name a first one, or will after the edit. */
 export function hasFilledDown(cells: Cells, edited: EditedCells): boolean {
-  let has = known.get(cells);
-  if (has === undefined) {
-    has = false;
-    cells.forValue((_row, _column, data) => {
-      has ||= Boolean(data?.si);
-      return !has;
-    });
-  }
-  if (!has)
-    new ObjectMatrix(edited).forValue((_row, _column, data) => {
-      has ||= Boolean(data?.si);
-    });
+  const has = (known.get(cells) ?? namesFirst(cells)) || namesFirst(new ObjectMatrix(edited));
   known.set(cells, has);
+  return has;
+}
+
+function namesFirst(cells: Cells): boolean {
+  let has = false;
+  cells.forValue((_row, _column, data) => {
+    has = Boolean(data?.si);
+    return !has;
+  });
   return has;
 }
 

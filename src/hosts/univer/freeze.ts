@@ -34,6 +34,14 @@ const whole = new WeakMap<Worksheet, IFreeze>();
 /** What is frozen on a sheet, however much of it the grid is shown. */
 export const frozenOn = (worksheet: Worksheet): IFreeze => whole.get(worksheet) ?? worksheet.getFreeze();
 
+/** So many rows and columns frozen from the first on. */
+export const frozenFrom = ({ rows, columns }: { readonly rows: number; readonly columns: number }): IFreeze => ({
+  xSplit: columns,
+  ySplit: rows,
+  startRow: rows || -1,
+  startColumn: columns || -1,
+});
+
 /** Pixels that cells have in the window, without the headers of rows and columns. */
 export interface Room {
   readonly width: number;

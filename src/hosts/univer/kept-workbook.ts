@@ -24,12 +24,13 @@ import {
 } from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
 import { bookOf } from './books';
+import { keep } from './cells';
 import { closeWorkbook, createWorkbook, type Engine } from './engine';
-import { keep } from './file-marks';
 import { FilterStore, type EngineFilter } from './filters';
 import { injectorOf } from './internals';
-import type { MutationPlace } from './mutations';
+import { sheetsOf, type MutationPlace } from './mutations';
 import { refuseEdits } from './open-file';
+import { linesOf } from './ranges';
 import { done } from './turns';
 
 /** Raised when the texts change their form: older ones are then not read. */
@@ -73,7 +74,7 @@ export function headText(engine: Engine, unit: string): string {
     snapshot: { ...snapshot, resources },
     tables,
     operations: engine.structure.of(unit),
-    ...(filters ? { filters: [...filters] } : {}),
+    ...(filters ? { filters } : {}),
   } satisfies Head);
 }
 
@@ -98,13 +99,10 @@ export function pieceText(engine: Engine, unit: string, key: string): string | u
   const data = bookIn(engine, unit).getSnapshot().sheets[sheet!];
   if (!data) return undefined;
   if (piece === undefined) return JSON.stringify({ ...data, cellData: {} });
-  const rows: IWorksheetData['cellData'] = {};
   const first = Number(piece) * ROWS_A_PIECE;
-  for (let row = first; row < first + ROWS_A_PIECE; row++) {
-    const line = data.cellData?.[row];
-    if (line) rows[row] = line;
-  }
-  return JSON.stringify(rows);
+  const rows = linesOf(first, first + ROWS_A_PIECE - 1).map((row) => [row, data.cellData?.[row]]);
+  // Rows without cells are left out.
+  return JSON.stringify(Object.fromEntries(rows));
 }
 
 /**
@@ -206,11 +204,9 @@ export function watchEdits(engine: Engine, unit: string, listener: (touched: Tou
         return;
       if (command.id === SetRangeValuesMutation.id) {
         const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
-        listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
-        return;
+        return listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
       }
-      const ids = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
-      const touched = [...new Set(ids.filter((id) => id !== undefined))];
+      const touched = sheetsOf(params);
       listener(OF_THE_FRAME.has(command.id) ? { keys: touched, all: [] } : { keys: [], all: touched });
     });
 }

@@ -42,16 +42,15 @@ import {
 } from '../../calculation/service';
 import { namesOf } from './books';
 import { formulaTexts } from './cell-reading';
-import { fromCellData, toValueData } from './cells';
-import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
+import { bringsBlock, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
 import { rowsLeftOut } from './filters';
 import { FormulaAnswers, otherResults, type RuleAsked } from './formula-answers';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
-import { formatOf } from './number-format';
 import { isEditedIn, placeKey, toAddress, type CellPlace } from './ranges';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 import type { Turns } from './turns';
+import { formatOf } from './typed-cells';
 import { Updates, type ErrorMessages, type OtherResults } from './updates';
 
 /** A formula that was put into a cell since the last calculation. */
@@ -118,8 +117,8 @@ export class Mirror {
   sheetIds: readonly string[] = [];
   /** True where the calculator has just read it itself. */
   isFresh = false;
-  /** A workbook that was read from a file, until its first calculation. */
-  private file: WorkbookModel | undefined;
+  /** Where it was read from a file, until its first calculation: formulas that cannot be calculated keep their values. */
+  file: WorkbookModel | undefined;
   private phase: Phase = 'unsent';
   /** Edited while the calculator was at work: it goes on when that is done. */
   private goesOn = false;
@@ -130,7 +129,8 @@ export class Mirror {
   /** Cells that the engine emptied when they moved, with the value that they keep. */
   private emptied: Emptied[] = [];
   private typed: readonly TypedFormula[] = [];
-  private uncalculated: readonly NotRecalculated[] = [];
+  /** Cells that keep the file's value, and those that rest on one, as they now stand. */
+  notRecalculated: readonly NotRecalculated[] = [];
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
   private leftOut = '';
@@ -161,12 +161,7 @@ export class Mirror {
     return this.phase === 'calculated';
   }
 
-  /** It was read from a file: formulas that cannot be calculated keep their values. */
-  opened(file: WorkbookModel): void {
-    this.file = file;
-  }
-
-  /** The same for a file that the calculator has read itself, and knows by this name. */
+  /** It was read from a file by the calculator itself, which knows it by this name. */
   adopt(book: string | undefined, unknown: readonly UnknownInBook[]): void {
     this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
     const haveBlocks = this.markUnknown(unknown);
@@ -221,14 +216,9 @@ export class Mirror {
       return;
     }
     this.emptied = [];
-    if (this.phase === 'unsent') {
-      this.send();
-      return;
-    }
-    this.phase = 'calculating';
     this.isFresh = false;
-    this.typed = this.takeEdits();
-    this.askForResults();
+    if (this.phase === 'unsent') this.send();
+    else this.calculateEdits();
   }
 
   /** Takes an answer of the calculator; one to what is not asked any more is passed over. */
@@ -236,31 +226,22 @@ export class Mirror {
     if (answer.book !== this.key || this.phase === 'unsent') return;
     switch (answer.kind) {
       case 'results':
-        this.show(answer.results);
-        break;
+        return this.show(answer.results);
       case 'done':
-        this.finish(answer);
-        break;
+        return this.finish(answer);
       case 'evaluated':
-        this.answers.take(answer);
-        break;
+        return this.answers.take(answer);
       case 'fault':
         // The cells keep their values; the next edit sends the whole workbook again.
-        this.fail(Object.assign(new Error(answer.message), { stack: answer.stack }));
-        break;
+        return this.fail(Object.assign(new Error(answer.message), { stack: answer.stack }));
       case 'progress':
-        break;
+        return;
     }
   }
 
   fail(fault: unknown): void {
     this.forget();
     this.place.done(fault);
-  }
-
-  /** Cells that keep the file's value, and those that rest on one, as they now stand. */
-  get notRecalculated(): readonly NotRecalculated[] {
-    return this.uncalculated;
   }
 
   /**
@@ -309,9 +290,12 @@ export class Mirror {
     });
     for (const [index, worksheet] of this.book.getSheets().entries()) yield* this.sendingSheet(index, worksheet);
     this.stopSending = undefined;
-    if (!this.isSending) return;
-    this.phase = 'calculating';
     // What was edited meanwhile may have been sent as it was, or as it is.
+    if (this.isSending) this.calculateEdits();
+  }
+
+  private calculateEdits(): void {
+    this.phase = 'calculating';
     this.typed = this.takeEdits();
     this.askForResults();
   }
@@ -429,28 +413,21 @@ export class Mirror {
     this.show(results);
     const { file } = this;
     this.file = undefined;
-    const haveBlocks =
-      file !== undefined &&
-      this.markUnknown(
-        unknown
-          .filter((one) => !this.isEdited(one))
-          .map((one) => ({ ...one, block: packedSpill(file.sheets[one.sheet]!, one.row, one.column) })),
-      );
+    const ofFile = file ? unknown.filter((one) => !this.isEdited(one)) : [];
+    const haveBlocks = this.markUnknown(
+      ofFile.map((one) => ({ ...one, block: packedSpill(file!.sheets[one.sheet]!, one.row, one.column) })),
+    );
     if (haveBlocks) {
       // What they spilled in the file is known now.
       this.forget();
-      this.calculate();
-      return;
+      return this.calculate();
     }
-    this.uncalculated = this.namedCells(unknown, notRecalculated);
+    this.notRecalculated = this.namedCells(unknown, notRecalculated);
     if (this.showDates()) return;
     const rules = this.place.rulesOf(this.book.getUnitId());
     this.phase = 'asking';
     this.answers.clear();
-    if (rules.length === 0) {
-      this.end({});
-      return;
-    }
+    if (rules.length === 0) return this.end({});
     const asked = rules.map((rule) => ({ ...rule, sheet: this.sheetIds.indexOf(rule.sheet) }));
     this.answers.ask(asked, (results) => this.end(otherResults(rules, results)));
   }
@@ -480,14 +457,13 @@ export class Mirror {
     const updates = new Updates(this.place.injector, this.book);
     for (const { sheet, row, column, values } of this.emptied) {
       const columns = values[0]!.length;
-      const spill = values.length * columns > 1 ? { row, column, rows: values.length, columns } : undefined;
       const results = {
         sheet,
         row,
         column,
         columns,
         values: values.flat().map(packValue),
-        ...(spill ? { spill } : {}),
+        ...(values.length * columns > 1 ? { spill: { row, column, rows: values.length, columns } } : {}),
       };
       updates.add(this.sheetIds[sheet]!, results, NONE);
     }
@@ -502,18 +478,12 @@ export class Mirror {
 
   /** From now on the marks tell these formulas from those that are typed; true where one of them filled several cells. */
   private markUnknown(unknown: readonly UnknownInBook[]): boolean {
-    let haveBlocks = false;
     for (const { sheet, row, column, formula, block } of unknown) {
       const data = this.dataAt(this.sheetIds[sheet]!, row, column);
-      haveBlocks ||= block !== undefined;
-      if (!data) continue;
-      keep(
-        data,
-        formula,
-        block?.map((line) => line.map((value) => toValueData(revived(value)))),
-      );
+      const spilled = block?.map((line) => line.map((value) => toValueData(revived(value))));
+      if (data) keep(data, formula, spilled);
     }
-    return haveBlocks;
+    return unknown.some(({ block }) => block !== undefined);
   }
 
   private namedCells(
@@ -555,14 +525,13 @@ export class Mirror {
   }
 
   private cell(place: SheetCell, data: Nullable<ICellData>, text: string | undefined): CellModel | undefined {
+    const look = this.look(data);
     if (text === undefined) {
       const value = fromCellData(data);
-      const look = this.look(data);
       return value === null && !look ? undefined : { value, ...look };
     }
     const formula = text.replace(/^=/, '');
     const value = this.valueBehind(place, data, formula);
-    const look = this.look(data);
     return isPlain(data, formula) ? { value, formula, plain: true, ...look } : { value, formula, ...look };
   }
 

@@ -16,10 +16,9 @@ import {
   type TableModel,
   type WorkbookModel,
 } from '../../sheet';
-import { fromCellData } from './cells';
+import { fromCellData, isPlain } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
-import { isPlain } from './file-marks';
 import { rowsLeftOut, type Filters } from './filters';
 import { injectorOf } from './internals';
 import { frozenOn } from './freeze';

@@ -25,6 +25,10 @@ export interface MutationPlace {
   readonly to?: { readonly subUnitId: string };
 }
 
+/** The sheets that the parameters name. */
+export const sheetsOf = ({ subUnitId, sheet, from, to }: MutationPlace): string[] =>
+  [...new Set([subUnitId, sheet?.id, from?.subUnitId, to?.subUnitId])].filter((id) => id !== undefined);
+
 /** Cells have other places afterwards. */
 export const CELLS_MOVE = new Set<string>([
   InsertRowMutation.id,

@@ -1,5 +1,11 @@
 /** Opens a file in pieces, so that the page shows the first rows at once and answers while the others come. */
-import { CommandType, CustomCommandExecutionError, ICommandService, type IDisposable } from '@univerjs/core';
+import {
+  CommandType,
+  CustomCommandExecutionError,
+  ICommandService,
+  type IDisposable,
+  type Worksheet,
+} from '@univerjs/core';
 import { unpackCell } from '../../calculation/service';
 import type { CellModel } from '../../sheet';
 import { toCellData } from './cells';
@@ -55,11 +61,12 @@ class Opening {
 
   hear(piece: FilePiece): void {
     if (piece.kind === 'head') this.head = piece;
-    else if (piece.kind === 'rows') this.fill(piece);
-    else {
+    else if (piece.kind === 'rows') {
+      this.beginOnce();
+      this.fill(this.id, this.head!, piece);
+    } else {
       this.begin(this.firstId, piece.head);
-      fillRows(this.engine, this.firstId, piece.head, piece.rows);
-      this.shown(this.firstId);
+      this.fill(this.firstId, piece.head, piece.rows);
     }
   }
 
@@ -83,10 +90,10 @@ class Opening {
     return `${this.id} first`;
   }
 
-  private fill(piece: FileRows): void {
-    this.beginOnce();
-    fillRows(this.engine, this.id, this.head!, piece);
-    if (piece.row === 0) this.shown(this.id);
+  private fill(id: string, head: FileHead, piece: FileRows): void {
+    const { engine } = this;
+    fillRows(bookOf(injectorOf(engine.univer), id)!.getSheetBySheetId(sheetId(piece.sheet))!, head, piece);
+    if (piece.row === 0) this.shown(id);
   }
 
   /** Begun when rows come and not with the head, so that no empty sheet is shown after the first rows. */
@@ -108,13 +115,7 @@ class Opening {
   }
 }
 
-function fillRows(
-  engine: Engine,
-  id: string,
-  { model }: FileHead,
-  { sheet: index, row: first, lines }: FileRows,
-): void {
-  const worksheet = bookOf(injectorOf(engine.univer), id)!.getSheetBySheetId(sheetId(index))!;
+function fillRows(worksheet: Worksheet, { model }: FileHead, { sheet: index, row: first, lines }: FileRows): void {
   const matrix = worksheet.getCellMatrix();
   const cells = lines.map((line) => line.map(unpackCell));
   cells.forEach((line, r) => {
@@ -136,8 +137,8 @@ export function refuseEdits(engine: Engine, id: string): IDisposable {
   return injectorOf(engine.univer)
     .get(ICommandService)
     .beforeCommandExecuted(({ id: command, type, params }) => {
-      const place: MutationPlace | undefined = params;
-      if (type !== CommandType.MUTATION || place?.unitId !== id) return;
-      if (CELLS_CHANGE.has(command)) throw new CustomCommandExecutionError('The workbook is still being opened.');
+      const { unitId }: MutationPlace = params ?? {};
+      if (type === CommandType.MUTATION && unitId === id && CELLS_CHANGE.has(command))
+        throw new CustomCommandExecutionError('The workbook is still being opened.');
     });
 }

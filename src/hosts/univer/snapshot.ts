@@ -18,6 +18,8 @@ import { toCellData } from './cells';
 import { choiceRules } from './choices';
 import type { SheetSize } from './calculator-port';
 import { filtersIn } from './filters';
+import { frozenFrom } from './freeze';
+import { toRange } from './ranges';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;
@@ -68,12 +70,7 @@ export function toSnapshot(
   title: string,
   sizes?: readonly SheetSize[],
 ): IWorkbookData {
-  const styles: Record<string, IStyleData> = {};
-  model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
-  const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach(
-    (sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, sizes?.[index])),
-  );
+  const sheets = model.sheets.map((sheet, index) => toSheet(sheet, sheetId(index), model.styles, sizes?.[index]));
   const names = Object.fromEntries(
     model.names.map((name, index) => [
       `name-${index}`,
@@ -85,9 +82,9 @@ export function toSnapshot(
     name: title,
     appVersion: '',
     locale: LocaleType.EN_US,
-    styles,
-    sheetOrder: model.sheets.map((_sheet, index) => sheetId(index)),
-    sheets,
+    styles: Object.fromEntries(model.styles.map((style, index) => [index, toStyle(style)])),
+    sheetOrder: sheets.map(({ id: own }) => own),
+    sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, sheet])),
     ...(model.dates1904 ? { custom: FROM_1904 } : {}),
     resources: [
       { name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) },
@@ -109,7 +106,7 @@ function toSheet(
   id: string,
   styles: readonly StyleModel[],
   size: SheetSize | undefined,
-): Partial<IWorksheetData> {
+): Partial<IWorksheetData> & { readonly id: string } {
   const cellData: Record<number, Record<number, ICellData>> = {};
   let columns = size?.columns ?? 0;
   sheet.cells.forEach((row, r) => {
@@ -131,22 +128,8 @@ function toSheet(
     columnData: columnData(sheet),
     rowData: rowData(sheet, styles),
     ...(sheet.tabColor ? { tabColor: sheet.tabColor } : {}),
-    mergeData: (sheet.merges ?? []).map((merge) => ({
-      startRow: merge.row,
-      endRow: merge.row + merge.rows - 1,
-      startColumn: merge.column,
-      endColumn: merge.column + merge.columns - 1,
-    })),
-    ...(sheet.frozen
-      ? {
-          freeze: {
-            xSplit: sheet.frozen.columns,
-            ySplit: sheet.frozen.rows,
-            startRow: sheet.frozen.rows || -1,
-            startColumn: sheet.frozen.columns || -1,
-          },
-        }
-      : {}),
+    mergeData: (sheet.merges ?? []).map(toRange),
+    ...(sheet.frozen ? { freeze: frozenFrom(sheet.frozen) } : {}),
   };
 }
 
@@ -180,8 +163,7 @@ export const rowLooks = (sheet: SheetModel, styles: readonly StyleModel[]): read
 const openedLook = (opened: OpenedHeight): RowLook => ({ h: opened.px, ia: BooleanNumber.FALSE, custom: { opened } });
 
 function rowData(sheet: SheetModel, styles: readonly StyleModel[]): IWorksheetData['rowData'] {
-  const data: Record<number, RowLook> = {};
-  for (const [row, look] of rowLooks(sheet, styles)) data[row] = look;
+  const data: Record<number, RowLook> = Object.fromEntries(rowLooks(sheet, styles));
   for (const [row, points] of sheet.rowHeights ?? [])
     data[row] = openedLook({ px: Math.round(points / POINTS_PER_PX), points });
   // Rows that a filter hides are not hidden by themselves.
@@ -267,11 +249,7 @@ export function fromStyle(style: IStyleData): StyleModel {
 /** "#rrggbb" of what the engine's toolbar writes ("#RRGGBB" or "rgb(r, g, b)"). */
 function hex(color: Nullable<string>): string | undefined {
   if (!color) return undefined;
-  const parts = /^rgba?\((\d+),\s*(\d+),\s*(\d+)/.exec(color);
-  if (parts)
-    return `#${parts
-      .slice(1, 4)
-      .map((part) => Number(part).toString(16).padStart(2, '0'))
-      .join('')}`;
+  const parts = /^rgba?\((\d+),\s*(\d+),\s*(\d+)/.exec(color)?.slice(1, 4);
+  if (parts) return `#${parts.map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
   return /^#[0-9a-f]{6}$/i.test(color) ? color.toLowerCase() : undefined;
 }

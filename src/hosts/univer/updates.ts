@@ -16,6 +16,7 @@ import {
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
 import { CellError, revived } from '../../sheet';
 import { toValueData } from './cells';
+import { sameCells, toRange } from './ranges';
 import { spilledCells, spillRanges, type ByCell } from './cell-reading';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
@@ -26,7 +27,8 @@ interface SheetUpdate {
   readonly values: Cells;
   /** Values of cells over which formulas spill, with those that hold the formulas. */
   readonly spilled: Cells;
-  readonly ranges: Record<number, Record<number, IRange>>;
+  /** Extents of formulas that begin to spill, or spill otherwise. */
+  readonly begun: ObjectMatrix<IRange>;
   /** Formulas that spill no more. */
   readonly ended: Cells;
 }
@@ -52,10 +54,7 @@ export class Updates {
 
   /** Results on the sheet of this id; `isLeft` says which cells keep what they hold. */
   add(sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
-    if (results.spill) {
-      this.addSpilled(sheet, results, results.spill);
-      return;
-    }
+    if (results.spill) return this.addSpilled(sheet, results, results.spill);
     const ranges = spillRanges(this.injector, this.book.getUnitId(), sheet);
     const cells = this.book.getSheetBySheetId(sheet)?.getCellMatrix();
     eachResult(results, (row, column, value) => {
@@ -97,10 +96,10 @@ export class Updates {
       };
       commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
     }
-    const isWritten = this.count >= MANY;
-    const written = isWritten ? this.write() : [];
-    if (isWritten && !hasOther) return written;
-    const values = isWritten ? [] : [...this.bySheet].map(([sheet, update]) => [sheet, update.values.getMatrix()]);
+    const written = this.count >= MANY ? this.write() : [];
+    if (written.length > 0 && !hasOther) return written;
+    const values =
+      written.length > 0 ? [] : [...this.bySheet].map(([sheet, update]) => [sheet, update.values.getMatrix()]);
     commands.syncExecuteCommand(
       SetFormulaCalculationResultMutation.id,
       {
@@ -117,7 +116,7 @@ export class Updates {
     const unit = this.book.getUnitId();
     const allRanges = model.getArrayFormulaRange() as Record<string, Record<string, ByCell<IRange>>>;
     const allCells = model.getArrayFormulaCellData() as Record<string, Record<string, ByCell<ICellData>>>;
-    for (const [sheet, { spilled, ranges, ended }] of this.bySheet) {
+    for (const [sheet, { spilled, begun, ended }] of this.bySheet) {
       const ownRanges = ((allRanges[unit] ??= {})[sheet] ??= {});
       const ownCells = ((allCells[unit] ??= {})[sheet] ??= {});
       const leave = (row: number, column: number): void => {
@@ -128,7 +127,6 @@ export class Updates {
         delete ownRanges[row]![column];
       };
       ended.forValue(leave);
-      const begun = new ObjectMatrix(ranges);
       begun.forValue(leave);
       begun.forValue((row, column, range) => {
         (ownRanges[row] ??= {})[column] = range;
@@ -155,12 +153,7 @@ export class Updates {
   private addSpilled(sheet: string, results: Results, spill: NonNullable<Results['spill']>): void {
     const unit = this.book.getUnitId();
     const { row: top, column: left } = spill;
-    const range: IRange = {
-      startRow: top,
-      startColumn: left,
-      endRow: top + spill.rows - 1,
-      endColumn: left + spill.columns - 1,
-    };
+    const range = toRange(spill);
     const shown = spilledCells(this.injector, unit, sheet);
     let isWhole = false;
     if (results.row === top) {
@@ -169,11 +162,8 @@ export class Updates {
       if (!isShown(cell, first)) this.update(sheet).values.setValue(top, left, first);
       const before = spillRanges(this.injector, unit, sheet)?.[top]?.[left];
       // The engine empties the whole extent when it is given the first cell.
-      isWhole =
-        before?.endRow !== range.endRow ||
-        before.endColumn !== range.endColumn ||
-        !isShown(shown?.[top]?.[left], first);
-      if (isWhole) (this.update(sheet).ranges[top] ??= {})[left] = range;
+      isWhole = !before || !sameCells(before, range) || !isShown(shown?.[top]?.[left], first);
+      if (isWhole) this.update(sheet).begun.setValue(top, left, range);
     }
     eachResult(results, (row, column, value) => {
       const data = resultData(value);
@@ -188,7 +178,12 @@ export class Updates {
   private update(sheet: string): SheetUpdate {
     let update = this.bySheet.get(sheet);
     if (!update) {
-      update = { values: new ObjectMatrix(), spilled: new ObjectMatrix(), ranges: {}, ended: new ObjectMatrix() };
+      update = {
+        values: new ObjectMatrix(),
+        spilled: new ObjectMatrix(),
+        begun: new ObjectMatrix(),
+        ended: new ObjectMatrix(),
+      };
       this.bySheet.set(sheet, update);
     }
     return update;

@@ -51,7 +51,7 @@ import {
 import { Changes } from './changes';
 import { bookOf, currentBook, isProtected } from './books';
 import { Editor } from './edits';
-import { settled, type Engine } from './engine';
+import type { Engine } from './engine';
 import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
@@ -284,7 +284,7 @@ export class UniverWorkbook implements Workbook {
 
   /** Resolves when the results of all edits stand in the cells. */
   settled(): Promise<void> {
-    return settled(this.engine);
+    return this.engine.calculation.whenDone();
   }
 
   /** Name of the sheet that is shown. */
@@ -371,9 +371,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   private sheet(name: string): Worksheet {
-    const found = sheetNamed(this.book, name);
-    if (!found) throw new WorkbookError('no-sheet', `There is no sheet "${name}"`);
-    return found;
+    return sheetNamed(this.book, name);
   }
 }
 

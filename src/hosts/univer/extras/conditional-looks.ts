@@ -66,10 +66,7 @@ export class ConditionalLooks {
   private isWaiting = false;
   /** True where a formula is asked whose result is not known yet. */
   private isAsking = false;
-  private readonly tests = new Map<
-    ConditionalRule,
-    (row: number, column: number, value: Cell) => CellLook | undefined
-  >();
+  private readonly tests = new Map<ConditionalRule, Test>();
 
   /**
    * @param more is called when cells wait to be asked for again: as many are looked at in one turn as a person does not
@@ -351,10 +348,9 @@ function iconAt(
   { thresholds, isReversed, isArrow }: Extract<Scale, { type: 'icons' }>,
 ): Icon {
   const last = places.length - 1;
-  let reached = 0;
-  places.forEach((place, index) => {
-    if (index > 0 && (thresholds[index]!.includes ? value >= place : value > place)) reached = index;
-  });
+  const reached = places.findLastIndex(
+    (place, index) => index === 0 || (thresholds[index]!.includes ? value >= place : value > place),
+  );
   const rank = isReversed ? last - reached : reached;
   const color = ICON_COLORS[Math.round((rank / Math.max(1, last)) * (ICON_COLORS.length - 1))]!;
   if (!isArrow) return { sign: '●', color };
