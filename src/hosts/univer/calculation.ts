@@ -24,7 +24,7 @@ import {
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
 import { bookOf, openBooks } from './books';
-import type { CalculatorHost, CalculatorPort, FilePiece } from './calculator-port';
+import type { CalculatorHost, CalculatorPort } from './calculator-port';
 import { SetFiltersMutation } from './filters';
 import type { ErrorMessages } from './updates';
 import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
@@ -117,17 +117,7 @@ export class Calculation {
     this.mirrorOf(bookOf(this.injector, unit)!).file = model;
   }
 
-  /** Reads a file where it is calculated; `hear` is handed its pieces. Rejects with XlsxError. */
-  readFile(book: string, bytes: Uint8Array, hear: (piece: FilePiece) => void): Promise<readonly UnknownInBook[]> {
-    return this.calculator().readFile(book, bytes, hear);
-  }
-
-  /** A file without its cells. Rejects with XlsxError. */
-  withoutCells(bytes: Uint8Array): Promise<Uint8Array> {
-    return this.calculator().withoutCells(bytes);
-  }
-
-  /** The same for one that was read by `readFile`, with what that gave; `book` is left out where the calculator is to be sent its cells all the same. */
+  /** The same for one that the calculator has read, with what that gave; `book` is left out where the calculator is to be sent its cells all the same. */
   adopt(unit: string, book: string | undefined, unknown: readonly UnknownInBook[]): void {
     this.mirrorOf(bookOf(this.injector, unit)!).adopt(book, unknown);
   }
@@ -173,9 +163,6 @@ export class Calculation {
     this.notDue();
     this.subscription.dispose();
     this.rules.dispose();
-    this.doneListeners.clear();
-    this.progressListeners.clear();
-    this.writtenListeners.clear();
     this.endPort();
   }
 
@@ -246,8 +233,8 @@ export class Calculation {
     for (const listener of [...this.doneListeners]) listener();
   }
 
-  /** The calculator, which is started when it is first wanted, and anew where it died. */
-  private calculator(): CalculatorPort {
+  /** The calculator, which also reads files; it is started when it is first wanted, and anew where it died. */
+  get calculator(): CalculatorPort {
     if (this.port) return this.port;
     const port: CalculatorPort = this.host.start(
       (answer) => {
@@ -287,7 +274,7 @@ export class Calculation {
         injector: this.injector,
         messages: this.messages,
         turns: this.turns,
-        post: (request: Request) => this.calculator().post(request),
+        post: (request: Request) => this.calculator.post(request),
         isHere: this.host.isHere,
         rulesOf: (id: string) => this.rules.of(id),
         written: (sheets: readonly string[]) => {

@@ -66,14 +66,11 @@ export interface FileRows extends RowPiece {
   readonly sheet: number;
 }
 
-/** What can be looked at before a large file has been read: none of it is the workbook's. */
-export interface FirstRows {
-  readonly kind: 'first';
-  readonly head: FileHead;
-  readonly rows: FileRows;
-}
-
-export type FilePiece = FirstRows | FileHead | FileRows;
+export type FilePiece =
+  | FileHead
+  | FileRows
+  /** What can be looked at before a large file has been read: none of it is the workbook's. */
+  | { readonly kind: 'first'; readonly head: FileHead; readonly rows: FileRows };
 
 /** Reads a file and hands on all of its pieces. Throws XlsxError, and then has handed on first rows at the most. */
 export function readInPieces(bytes: Uint8Array, hear: (piece: FilePiece) => void, codec?: Codec): WorkbookModel {

@@ -12,12 +12,6 @@ import type { Calculation } from './calculation';
 import { SetFiltersMutation } from './filters';
 import { CELLS_CHANGE, CELLS_MOVE, sheetsOf, type MutationPlace } from './mutations';
 
-interface Params extends MutationPlace {
-  readonly reference?: { readonly sheetId: string };
-  readonly trigger?: string;
-  readonly arrayFormulaRange?: Record<string, Record<string, unknown> | undefined>;
-}
-
 export class Changes {
   private readonly listeners = new Set<(change: WorkbookChange) => void>();
   private readonly waiting = new Map<WorkbookChange['by'], Set<string>>();
@@ -72,7 +66,15 @@ export class Changes {
   }
 
   // eslint-disable-next-line complexity -- one kind of the engine's mutation after the other
-  private note(id: string, params: Params, options: IExecutionOptions | undefined): void {
+  private note(
+    id: string,
+    params: MutationPlace & {
+      readonly reference?: { readonly sheetId: string };
+      readonly trigger?: string;
+      readonly arrayFormulaRange?: Record<string, Record<string, unknown> | undefined>;
+    },
+    options: IExecutionOptions | undefined,
+  ): void {
     if (id === SetArrayFormulaDataMutation.id) {
       // Also sent, marked so, when an edit removes a spill: that edit is told of anyway.
       if (!options?.['remove'])

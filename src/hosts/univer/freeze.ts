@@ -8,7 +8,6 @@ import {
   UniverInstanceType,
   type IFreeze,
   type Injector,
-  type IRange,
   type Worksheet,
 } from '@univerjs/core';
 import {
@@ -21,9 +20,10 @@ import {
   SetWorksheetActiveOperation,
   SetWorksheetColWidthMutation,
   SetWorksheetRowHeightMutation,
+  type IInsertRowMutationParams,
 } from '@univerjs/sheets';
 import { bookOf, currentBook, openBooks } from './books';
-import { targetOf } from './ranges';
+import { linesIn, targetOf } from './ranges';
 
 /** The part of the window's width or height that frozen cells may take. */
 const MOST = 0.6;
@@ -83,7 +83,7 @@ export function fitFrozen(injector: Injector, room: () => Room): () => void {
   };
   commands.onCommandExecuted(({ id, params }) => {
     if (id === InsertSheetMutation.id) fitAll();
-    if (LINES.has(id)) follow(injector, id, params as LinesParams);
+    if (LINES.has(id)) follow(injector, id, params as IInsertRowMutationParams);
     if (SHOWN_ANEW.has(id)) show();
   });
   return show;
@@ -95,31 +95,26 @@ const SHOWN_ANEW: ReadonlySet<string> = new Set([
   SetWorksheetRowHeightMutation.id,
 ]);
 
-interface LinesParams {
-  readonly unitId: string;
-  readonly subUnitId: string;
-  readonly range: IRange;
-}
-
-/** What comes and goes among lines, and by how much of a line each does. */
-const LINES: ReadonlyMap<string, readonly [axis: 'row' | 'column', sign: 1 | -1]> = new Map([
-  [InsertRowMutation.id, ['row', 1]],
-  [RemoveRowMutation.id, ['row', -1]],
-  [InsertColMutation.id, ['column', 1]],
-  [RemoveColMutation.id, ['column', -1]],
+/** Mutations by which lines come and go, and what of the frozen ones they change. */
+const LINES: ReadonlyMap<
+  string,
+  readonly [sign: 1 | -1, axis: 'rows' | 'columns', start: 'startRow' | 'startColumn', split: 'ySplit' | 'xSplit']
+> = new Map([
+  [InsertRowMutation.id, [1, 'rows', 'startRow', 'ySplit']],
+  [RemoveRowMutation.id, [-1, 'rows', 'startRow', 'ySplit']],
+  [InsertColMutation.id, [1, 'columns', 'startColumn', 'xSplit']],
+  [RemoveColMutation.id, [-1, 'columns', 'startColumn', 'xSplit']],
 ]);
 
 /** The grid moves the border of what it shows as frozen; that of what it does not show is moved here. */
-function follow(injector: Injector, id: string, { unitId, subUnitId, range }: LinesParams): void {
+function follow(injector: Injector, id: string, { unitId, subUnitId, range }: IInsertRowMutationParams): void {
   const sheet = bookOf(injector, unitId)?.getSheetBySheetId(subUnitId);
   const freeze = sheet && whole.get(sheet);
   if (!freeze) return;
-  const [axis, sign] = LINES.get(id)!;
-  const [start, split] = axis === 'row' ? (['startRow', 'ySplit'] as const) : (['startColumn', 'xSplit'] as const);
-  if (sheet.getFreeze()[split] > 0 || freeze[split] === 0) return;
-  const [first, last] = axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
-  if (first >= freeze[start]) return;
-  const count = sign > 0 ? last - first + 1 : first - Math.min(freeze[start], last + 1);
+  const [sign, axis, start, split] = LINES.get(id)!;
+  const { at, count: all } = linesIn(axis, range);
+  if (sheet.getFreeze()[split] > 0 || freeze[split] === 0 || at >= freeze[start]) return;
+  const count = sign > 0 ? all : at - Math.min(freeze[start], at + all);
   whole.set(sheet, {
     ...freeze,
     [start]: Math.max(1, freeze[start] + count),

@@ -127,9 +127,12 @@ Object.assign(FormulaDataModel.prototype, {
 
 /** What the engine asks before it draws a cell. */
 interface CellInterceptor {
-  readonly handler: (cell: unknown, place: { readonly rawData?: { readonly v?: unknown } }, next: Next) => unknown;
+  readonly handler: (
+    cell: unknown,
+    place: { readonly rawData?: { readonly v?: unknown } },
+    next: (cell: unknown) => unknown,
+  ) => unknown;
 }
-type Next = (cell: unknown) => unknown;
 
 /** The one that marks texts that could be numbers; it has no name of its own. @internal */
 export const MARKS_TEXT_NUMBERS = 'disableForceStringMark';

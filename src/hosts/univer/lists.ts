@@ -18,7 +18,7 @@ import { cellReader } from './cell-reading';
 import { Filters, type FilterChange, type FilteredList, type ShownTexts } from './filters';
 import { Finder, type FindQuery, type FoundCell, type Replaced } from './find';
 import type { UndoSteps } from './history';
-import { linesOf, sheetNamed, targetOf, toAddress, toRange, type CellPlace } from './ranges';
+import { linesOf, runsOf, sheetNamed, targetOf, toAddress, toRange, type CellPlace } from './ranges';
 import { sorting, type SortKey } from './sort';
 import { tablesOf } from './tables';
 
@@ -63,9 +63,22 @@ export class Lists {
     this.filtersOfBook.dispose();
   }
 
-  /** The list that a selected range is about; undefined where nothing is around the cell. */
+  /** The list that a selected range is about; undefined where there is none: a single cell with nothing around it. */
   listAt(selected: RangeAddress): ListRange | undefined {
-    return listAt(this.open.injector, this.open.book, this.sheet(selected.sheet), toRange(selected));
+    const { injector, book } = this.open;
+    const sheet = this.sheet(selected.sheet);
+    const own = toRange(selected);
+    const name = sheet.getName();
+    const read = cellReader(injector, sheet);
+    if (own.endRow > own.startRow && !isWholeColumns(own, sheet)) return selectedRows(name, own, read);
+    const tables = tablesOf(injector, book).filter(({ range }) => range.sheet === name);
+    for (const at of placesIn(own, sheet, read)) {
+      const table = tables.find(({ range }) => isInRange(range, at.row, at.column));
+      if (table) return { range: table.range, hasHeadings: true, table: table.name };
+      const range = filledAround(name, at, read);
+      if (range && range.rows > 1) return { range, hasHeadings: looksLikeHeadings(range, read) };
+    }
+    return undefined;
   }
 
   /**
@@ -173,22 +186,6 @@ export class Lists {
 type Reader = ReturnType<typeof cellReader>;
 type Place = Omit<CellPlace, 'sheet'>;
 
-/** undefined where there is no list: a single cell with nothing around it. */
-function listAt(injector: Injector, book: EngineWorkbook, sheet: Worksheet, selected: IRange): ListRange | undefined {
-  const name = sheet.getName();
-  const read = cellReader(injector, sheet);
-  const tables = tablesOf(injector, book).filter(({ range }) => range.sheet === name);
-  if (selected.endRow > selected.startRow && !isWholeColumns(selected, sheet))
-    return selectedRows(name, selected, read);
-  for (const at of placesIn(selected, sheet, read)) {
-    const table = tables.find(({ range }) => isInRange(range, at.row, at.column));
-    if (table) return { range: table.range, hasHeadings: true, table: table.name };
-    const range = filledAround(name, at, read);
-    if (range && range.rows > 1) return { range, hasHeadings: looksLikeHeadings(range, read) };
-  }
-  return undefined;
-}
-
 const isWholeColumns = ({ startRow, endRow }: IRange, sheet: Worksheet): boolean =>
   Number.isNaN(startRow) || endRow - startRow + 1 >= sheet.getRowCount();
 
@@ -196,14 +193,10 @@ const isWholeColumns = ({ startRow, endRow }: IRange, sheet: Worksheet): boolean
 function placesIn(selected: IRange, sheet: Worksheet, read: Reader): Place[] {
   const column = Number.isNaN(selected.startColumn) ? 0 : selected.startColumn;
   if (!isWholeColumns(selected, sheet)) return [{ row: selected.startRow, column }];
-  const runs: { row: number; rows: number }[] = [];
-  for (let row = 0; row < sheet.getRowCount(); row++) {
-    if (isBlank(read(row, column))) continue;
-    const last = runs.at(-1);
-    if (last && last.row + last.rows === row) last.rows += 1;
-    else runs.push({ row, rows: 1 });
-  }
-  return runs.sort((a, b) => b.rows - a.rows).map(({ row }) => ({ row, column }));
+  const filled = linesOf(0, sheet.getRowCount() - 1).filter((row) => !isBlank(read(row, column)));
+  return runsOf(filled)
+    .sort(([a, aLast], [b, bLast]) => bLast - b - (aLast - a))
+    .map(([row]) => ({ row, column }));
 }
 
 /** True where one of the cells is filled; there are none before the first row and column. */

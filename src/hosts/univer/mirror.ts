@@ -75,11 +75,6 @@ export interface WrittenFormula extends CellPlace {
   readonly formula: string;
 }
 
-/** A result that is not the calculator's, by its index of the sheet. */
-interface Emptied extends SheetCell {
-  readonly values: Matrix;
-}
-
 /** Styles of a workbook that counts from 1904: what matters is which cells show dates. */
 const STYLES_1904 = [{}, { numberFormat: 'yyyy-mm-dd' }];
 const DATED = 1;
@@ -90,8 +85,11 @@ const MOST_EDITS = 20_000;
 /** More formulas than this are no one's typing: they are filled down or pasted, with looks of their own. */
 const MOST_TYPED = 100;
 
-const RESHAPES = new Set<string>([...CELLS_CHANGE, AddWorksheetMergeMutation.id, RemoveWorksheetMergeMutation.id]);
-RESHAPES.delete(SetRangeValuesMutation.id);
+const RESHAPES: ReadonlySet<string> = new Set(
+  [...CELLS_CHANGE, AddWorksheetMergeMutation.id, RemoveWorksheetMergeMutation.id].filter(
+    (id) => id !== SetRangeValuesMutation.id,
+  ),
+);
 
 /** What a mirror has of the calculation that it is part of. */
 export interface MirrorPlace {
@@ -109,9 +107,6 @@ export interface MirrorPlace {
   done(fault?: unknown): void;
 }
 
-/** unsent: the calculator knows nothing of it, or nothing that still holds. */
-type Phase = 'unsent' | 'sending' | 'calculating' | 'asking' | 'calculated';
-
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
@@ -119,7 +114,8 @@ export class Mirror {
   isFresh = false;
   /** Where it was read from a file, until its first calculation: formulas that cannot be calculated keep their values. */
   file: WorkbookModel | undefined;
-  private phase: Phase = 'unsent';
+  /** unsent: the calculator knows nothing of it, or nothing that still holds. */
+  private phase: 'unsent' | 'sending' | 'calculating' | 'asking' | 'calculated' = 'unsent';
   /** Edited while the calculator was at work: it goes on when that is done. */
   private goesOn = false;
   /** The calculator's name for it: another one each time that it is sent. */
@@ -127,7 +123,7 @@ export class Mirror {
   private sent = 0;
   private stopSending: (() => void) | undefined;
   /** Cells that the engine emptied when they moved, with the value that they keep. */
-  private emptied: Emptied[] = [];
+  private emptied: (SheetCell & { readonly values: Matrix })[] = [];
   private typed: readonly TypedFormula[] = [];
   /** Cells that keep the file's value, and those that rest on one, as they now stand. */
   notRecalculated: readonly NotRecalculated[] = [];

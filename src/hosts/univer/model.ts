@@ -102,9 +102,8 @@ export function currentModel(
     };
   };
 
-  const sheets = book.getSheets().map(toSheet);
   return {
-    sheets,
+    sheets: book.getSheets().map(toSheet),
     names: namesOf(injector, book),
     styles: styles.list,
     ...(countsFrom1904(book) ? { dates1904: true } : {}),

@@ -31,7 +31,7 @@ export async function openFile(
   const opening = new Opening(engine, id, title, shown);
   const key = `${id} file`;
   try {
-    const unknown = await engine.calculation.readFile(key, bytes, (piece) => opening.hear(piece));
+    const unknown = await engine.calculation.calculator.readFile(key, bytes, (piece) => opening.hear(piece));
     const { model } = opening.end();
     finishWorkbook(engine, model, id);
     // Formulas of dates before 1904 are counted by looks, which are the mirror's own: it sends them itself.

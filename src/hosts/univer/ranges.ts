@@ -1,6 +1,7 @@
 /** Places, ranges and sheets of the port as the engine's, and the other way round. */
 import type { IRange, ObjectMatrix, Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
 import { isInRange, WorkbookError, type RangeAddress } from '../../sheet';
+import { LAST_COLUMN } from '../../sheet/formula';
 
 /** A cell by the engine's id of its sheet. */
 export interface CellPlace {
@@ -14,6 +15,9 @@ export const placeKey = ({
   row,
   column,
 }: Omit<CellPlace, 'sheet'> & { readonly sheet: string | number }): string => `${sheet} ${row} ${column}`;
+
+/** One number for each cell of a sheet. */
+export const cellKey = (row: number, column: number): number => row * (LAST_COLUMN + 1) + column;
 
 type Area = Omit<RangeAddress, 'sheet'>;
 

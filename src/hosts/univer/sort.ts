@@ -174,9 +174,11 @@ export const OrderRowsMutation: IMutation<OrderRowsParams> = {
   type: CommandType.MUTATION,
   handler(accessor: IAccessor, { unitId, subUnitId, order: { order, row, heights } }: OrderRowsParams): boolean {
     const sheet = bookOf(accessor, unitId)?.getSheetBySheetId(subUnitId);
-    const rows = sheet?.getRowManager().getRowData() as RowLooks | undefined;
-    if (!rows) return false;
-    if (!heights) return true;
+    if (!sheet || !heights) return Boolean(sheet);
+    const rows = sheet.getRowManager().getRowData() as Record<
+      number,
+      Partial<Record<(typeof HEIGHT_KEYS)[number], unknown>>
+    >;
     const before = order.map((_from, index) => ({ ...rows[row + index] }));
     order.forEach((from, to) => {
       const own = { ...rows[row + to] };
@@ -191,7 +193,6 @@ export const OrderRowsMutation: IMutation<OrderRowsParams> = {
 };
 
 const HEIGHT_KEYS = ['h', 'ia', 'ah', 'custom'] as const;
-type RowLooks = Record<number, Partial<Record<(typeof HEIGHT_KEYS)[number], unknown>>>;
 
 /** The mutations that put rows into an order, and that take it back. */
 function orderingRows(injector: Injector, sheet: Worksheet, operation: RowsOrder): IUndoRedoCommandInfos {

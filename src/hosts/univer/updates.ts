@@ -16,7 +16,7 @@ import {
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
 import { CellError, revived } from '../../sheet';
 import { toValueData } from './cells';
-import { sameCells, toRange } from './ranges';
+import { cellKey, sameCells, toRange } from './ranges';
 import { spilledCells, spillRanges, type ByCell } from './cell-reading';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
@@ -209,17 +209,17 @@ export class ErrorMessages {
     eachResult(results, (row, column, value) => {
       const error = typeof value === 'object' && value?.message ? value : undefined;
       if ((!error && !own) || isLeft(row, column)) return;
-      if (!error) own!.delete(place(row, column));
+      if (!error) own!.delete(cellKey(row, column));
       else {
         if (!own) this.bySheet.set(key, (own = new Map<number, CellError>()));
-        own.set(place(row, column), new CellError(error.code, error.message));
+        own.set(cellKey(row, column), new CellError(error.code, error.message));
       }
     });
   }
 
   /** The message for a cell that now shows `code`; undefined where none of ours gave that error. */
   explain(workbook: string, sheet: string, row: number, column: number, code: string): string | undefined {
-    const error = this.bySheet.get(sheetKey(workbook, sheet))?.get(place(row, column));
+    const error = this.bySheet.get(sheetKey(workbook, sheet))?.get(cellKey(row, column));
     return error?.code === code ? error.message : undefined;
   }
 
@@ -230,7 +230,3 @@ export class ErrorMessages {
 }
 
 const sheetKey = (workbook: string, sheet: string): string => `${workbook} ${sheet}`;
-
-/** More columns than a sheet can have. */
-const COLUMNS = 2 ** 15;
-const place = (row: number, column: number): number => row * COLUMNS + column;

@@ -76,7 +76,6 @@ export class UniverWorkbook implements Workbook {
   private readonly tablesOfBook: Tables;
   private readonly changes: Changes;
   private readonly editor: Editor;
-  private readonly explainer: Explainer;
   /** Sorting and filtering. */
   readonly lists: Lists;
   private last: Promise<unknown> = Promise.resolve();
@@ -97,7 +96,6 @@ export class UniverWorkbook implements Workbook {
     this.tablesOfBook = new Tables(this.injector, book);
     this.changes = new Changes(this.injector, book, engine.calculation, () => engine.messages.clear());
     this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
-    this.explainer = new Explainer(engine, book);
     this.lists = new Lists({
       injector: this.injector,
       book,
@@ -250,7 +248,7 @@ export class UniverWorkbook implements Workbook {
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
     // The words come with the result.
     await this.settled();
-    return this.explainer.explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
+    return new Explainer(this.engine, this.book).explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
   }
 
   async dates1904(): Promise<Dates1904 | undefined> {
@@ -315,15 +313,14 @@ export class UniverWorkbook implements Workbook {
    */
   guard(bytes: Uint8Array, tell: (reason: string) => void): void {
     let fixed: readonly Obstacle[] | undefined;
-    const refusals = new Refusals(
+    this.refusals = new Refusals(
       this.injector,
       this.book,
       () => (fixed ??= obstaclesIn(bytes)),
       () => this.engine.structure.of(this.id),
       tell,
     );
-    this.refusals = refusals;
-    this.disposables.push(refusals);
+    this.disposables.push(this.refusals);
   }
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {

@@ -11,6 +11,7 @@ import { cellReader } from '../cell-reading';
 import type { Engine } from '../engine';
 import { injectorOf } from '../internals';
 import type { WrittenFormula } from '../mirror';
+import { cellKey } from '../ranges';
 
 /** Where conditions find values: sheets by the engine's ids. */
 export interface Values {
@@ -102,7 +103,7 @@ export class ConditionalLooks {
     if (!rules) return undefined;
     let known = this.looks.get(sheet);
     if (!known) this.looks.set(sheet, (known = new Map<number, CellLook | null>()));
-    const key = row * COLUMNS + column;
+    const key = cellKey(row, column);
     const found = known.get(key);
     if (found !== undefined) return found ?? undefined;
     if (this.more && this.spent > AT_ONCE) {
@@ -187,9 +188,6 @@ export class ConditionalLooks {
     };
   }
 }
-
-/** Columns of a sheet. */
-const COLUMNS = 16_384;
 
 /** Milliseconds that the conditions of the cells in view may take in one turn. */
 const AT_ONCE = 40;
