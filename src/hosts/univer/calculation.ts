@@ -21,6 +21,7 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
+import { entryOf } from '../../core/entry-of';
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
 import { bookOf, openBooks } from './books';
@@ -267,24 +268,22 @@ export class Calculation {
 
   private mirrorOf(book: EngineWorkbook): Mirror {
     const unit = book.getUnitId();
-    const known = this.mirrors.get(unit);
-    if (known) return known;
-    const mirror = new Mirror(
-      {
-        injector: this.injector,
-        messages: this.messages,
-        turns: this.turns,
-        post: (request: Request) => this.calculator.post(request),
-        isHere: this.host.isHere,
-        rulesOf: (id: string) => this.rules.of(id),
-        written: (sheets: readonly string[]) => {
-          for (const listener of this.writtenListeners) listener(unit, sheets);
+    const mirror = (): Mirror =>
+      new Mirror(
+        {
+          injector: this.injector,
+          messages: this.messages,
+          turns: this.turns,
+          post: (request: Request) => this.calculator.post(request),
+          isHere: this.host.isHere,
+          rulesOf: (id: string) => this.rules.of(id),
+          written: (sheets: readonly string[]) => {
+            for (const listener of this.writtenListeners) listener(unit, sheets);
+          },
+          done: (fault?: unknown) => this.done(fault),
         },
-        done: (fault?: unknown) => this.done(fault),
-      },
-      book,
-    );
-    this.mirrors.set(unit, mirror);
-    return mirror;
+        book,
+      );
+    return entryOf(this.mirrors, unit, mirror);
   }
 }

@@ -20,6 +20,7 @@ import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import { knowsFunction } from '../../calculation';
+import { entryOf } from '../../core/entry-of';
 import { catalogue, exampleFormula, NAMESPACE, type Definition } from '../../functions';
 import type { WorkbookModel } from '../../sheet';
 import { protect } from './books';
@@ -225,17 +226,10 @@ const CORNER = { size: 8, color: '#b45309' };
 function markUncalculated(injector: Injector, calculation: Calculation): void {
   const units = new Map<string, Set<string>>();
   calculation.onDone(() => units.clear());
-  const markedOf = (unit: string): Set<string> => {
-    const found = units.get(unit);
-    if (found) return found;
-    const marked = new Set(calculation.notRecalculated(unit).map(placeKey));
-    units.set(unit, marked);
-    return marked;
-  };
   injector.get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
     effect: InterceptorEffectEnum.Style,
     handler: (cell, { unitId, subUnitId, row, col }, next) => {
-      const own = markedOf(unitId);
+      const own = entryOf(units, unitId, () => new Set(calculation.notRecalculated(unitId).map(placeKey)));
       return next(own.size > 0 && own.has(placeKey({ sheet: subUnitId, row, column: col })) ? withCorner(cell) : cell);
     },
   });

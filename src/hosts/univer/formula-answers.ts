@@ -7,6 +7,7 @@ import {
   type ISetOtherFormulaMutationParams,
 } from '@univerjs/engine-formula';
 import { unpackResult, type Answer, type Asked, type PackedResult, type PackedValue } from '../../calculation/service';
+import { entryOf } from '../../core/entry-of';
 import type { Result } from '../../sheet';
 import { resultData, type OtherResults } from './updates';
 
@@ -53,9 +54,12 @@ export class FormulaAnswers {
   /** What is known of a formula in a cell. Where that is nothing it is asked, with others of the same turn, and `known` called once it is answered. */
   given(written: Written, cell: readonly [row: number, column: number], known: () => void): Result | undefined {
     const key = `${written.sheet} ${written.row} ${written.column} ${written.formula}`;
-    let formula = this.formulas.get(key);
-    if (!formula)
-      this.formulas.set(key, (formula = { written, results: new Map(), wanted: new Map(), asked: new Set() }));
+    const formula = entryOf(this.formulas, key, (): Known => ({
+      written,
+      results: new Map(),
+      wanted: new Map(),
+      asked: new Set(),
+    }));
     const place = cell.join(' ');
     const result = formula.results.get(place);
     if (result !== undefined) return result;

@@ -29,6 +29,7 @@ import {
   SetWorksheetNameMutation,
   SetWorksheetOrderMutation,
 } from '@univerjs/sheets';
+import { entryOf } from '../../core/entry-of';
 import type { CellOperation, Operation, RowsOrder } from '../../xlsx';
 import { bookOf, currentBook } from './books';
 import type { MutationPlace } from './mutations';
@@ -200,9 +201,7 @@ export class StructureLog {
   }
 
   private log(unit: string): Log {
-    const log = this.logs.get(unit) ?? new Log();
-    this.logs.set(unit, log);
-    return log;
+    return entryOf(this.logs, unit, () => new Log());
   }
 
   private note(command: ICommandInfo): void {

@@ -14,6 +14,7 @@ import {
   SetFormulaCalculationResultMutation,
 } from '@univerjs/engine-formula';
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
+import { entryOf } from '../../core/entry-of';
 import { CellError, revived } from '../../sheet';
 import { toValueData } from './cells';
 import { cellKey, sameCells, toRange } from './ranges';
@@ -176,19 +177,16 @@ export class Updates {
   }
 
   private update(sheet: string): SheetUpdate {
-    let update = this.bySheet.get(sheet);
-    if (!update) {
-      update = {
-        values: new ObjectMatrix(),
-        spilled: new ObjectMatrix(),
-        begun: new ObjectMatrix(),
-        ended: new ObjectMatrix(),
-      };
-      this.bySheet.set(sheet, update);
-    }
-    return update;
+    return entryOf(this.bySheet, sheet, noUpdate);
   }
 }
+
+const noUpdate = (): SheetUpdate => ({
+  values: new ObjectMatrix(),
+  spilled: new ObjectMatrix(),
+  begun: new ObjectMatrix(),
+  ended: new ObjectMatrix(),
+});
 
 /** A result of a formula as the engine shows it. */
 export const resultData = (value: PackedValue): ICellData =>

@@ -4,6 +4,7 @@
  * the order and of stopping: ECMA-376 part 1, 18.3.1.10.
  */
 import type { Workbook as EngineWorkbook } from '@univerjs/core';
+import { entryOf } from '../../../core/entry-of';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
@@ -101,8 +102,7 @@ export class ConditionalLooks {
   at(sheet: string, row: number, column: number): CellLook | undefined {
     const rules = this.bySheet.get(sheet);
     if (!rules) return undefined;
-    let known = this.looks.get(sheet);
-    if (!known) this.looks.set(sheet, (known = new Map<number, CellLook | null>()));
+    const known = entryOf(this.looks, sheet, () => new Map<number, CellLook | null>());
     const key = cellKey(row, column);
     const found = known.get(key);
     if (found !== undefined) return found ?? undefined;
@@ -173,18 +173,14 @@ export class ConditionalLooks {
       result: (formula) => given(formula, base.row, base.column),
       each,
       // Several rules mostly stand over the same cells.
-      numbers: () => {
-        const key = `${sheet} ${areas.map(rangeName).join(' ')}`;
-        const known = this.numbers.get(key);
-        if (known) return known;
-        const numbers: number[] = [];
-        each((value) => {
-          if (typeof value === 'number') numbers.push(value);
-        });
-        numbers.sort((a, b) => a - b);
-        this.numbers.set(key, numbers);
-        return numbers;
-      },
+      numbers: () =>
+        entryOf(this.numbers, `${sheet} ${areas.map(rangeName).join(' ')}`, () => {
+          const numbers: number[] = [];
+          each((value) => {
+            if (typeof value === 'number') numbers.push(value);
+          });
+          return numbers.sort((a, b) => a - b);
+        }),
     };
   }
 }
