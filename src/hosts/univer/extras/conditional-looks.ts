@@ -228,9 +228,11 @@ function conditionTest(condition: Condition, cells: RuleCells): (row: number, co
 const keyOf = (value: Cell): string =>
   value instanceof CellError ? value.code : `${typeof value} ${String(value).toLowerCase()}`;
 
+const firstOf = (result: Result): Cell | undefined => (Array.isArray(result) ? result[0]?.[0] : result);
+
 /** A condition holds by any number but 0, and not by an error. */
 function isTrue(result: Result): boolean {
-  const first = Array.isArray(result) ? result[0]?.[0] : result;
+  const first = firstOf(result);
   return first === true || (typeof first === 'number' && first !== 0);
 }
 
@@ -277,6 +279,7 @@ function scaleTest(scale: Scale, cells: RuleCells): Test {
 function placeOf({ kind, value }: Threshold, numbers: readonly number[], result: RuleCells['result']): number {
   const least = numbers[0] ?? NaN;
   const most = numbers.at(-1) ?? NaN;
+  const given = (): number => Number(firstOf(result(value)));
   switch (kind) {
     case 'min':
       return least;
@@ -286,11 +289,13 @@ function placeOf({ kind, value }: Threshold, numbers: readonly number[], result:
       return Math.min(0, least);
     case 'autoMax':
       return Math.max(0, most);
+    case 'percent':
+      return least + ((most - least) * given()) / 100;
+    case 'percentile':
+      return percentile(numbers, given() / 100);
+    default:
+      return given();
   }
-  const given = result(value);
-  const number = Number(Array.isArray(given) ? given[0]?.[0] : given);
-  if (kind === 'percent') return least + ((most - least) * number) / 100;
-  return kind === 'percentile' ? percentile(numbers, number / 100) : number;
 }
 
 /** Between two numbers in proportion, as PERCENTILE.INC counts. */
