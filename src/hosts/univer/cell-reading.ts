@@ -24,16 +24,16 @@ type Spilled = Nullable<ByCell<ICellData>>;
 const NOTHING: ByColumn = {};
 
 /** Values of all cells of spills on a sheet, the first of each among them. */
-export const spilledCells = (injector: Injector, unit: string, sheet: string): Spilled =>
-  injector.get(FormulaDataModel).getArrayFormulaCellData()?.[unit]?.[sheet];
+export const spilledCells = (injector: Injector, sheet: Worksheet): Spilled =>
+  injector.get(FormulaDataModel).getArrayFormulaCellData()?.[sheet.getUnitId()]?.[sheet.getSheetId()];
 
 /** Extents of spills by the cell that holds the formula. */
-export const spillRanges = (injector: Injector, unit: string, sheet: string): Nullable<ByCell<IRange>> =>
-  injector.get(FormulaDataModel).getArrayFormulaRange()?.[unit]?.[sheet];
+export const spillRanges = (injector: Injector, sheet: Worksheet): Nullable<ByCell<IRange>> =>
+  injector.get(FormulaDataModel).getArrayFormulaRange()?.[sheet.getUnitId()]?.[sheet.getSheetId()];
 
 /** Extents of all spills on a sheet; each begins at the cell that holds the formula. */
 export const spillsOn = (injector: Injector, sheet: Worksheet): IRange[] =>
-  Object.values(spillRanges(injector, sheet.getUnitId(), sheet.getSheetId()) ?? {}).flatMap((line) =>
+  Object.values(spillRanges(injector, sheet) ?? {}).flatMap((line) =>
     Object.values(line ?? {}).flatMap((range) => range ?? []),
   );
 
@@ -50,7 +50,7 @@ export function fillsCells({ startRow, startColumn, endColumn }: IRange, spilled
 /** Gives the values of cells: their own, or those that formulas spill over them. */
 export function cellReader(injector: Injector, sheet: Worksheet): (row: number, column: number) => Cell {
   const cells = sheet.getCellMatrix();
-  const spilled = spilledCells(injector, sheet.getUnitId(), sheet.getSheetId());
+  const spilled = spilledCells(injector, sheet);
   return (row, column) => fromCellData(spilled?.[row]?.[column] ?? cells.getValue(row, column));
 }
 
@@ -116,7 +116,7 @@ export function usedExtent(
     const column = lastFilled(cells.getRow(row) ?? NOTHING, row < rows ? columns : 0, all);
     if (column !== undefined) seen(row, column);
   }
-  const spilled = spilledCells(injector, worksheet.getUnitId(), worksheet.getSheetId());
+  const spilled = spilledCells(injector, worksheet);
   for (const [row, line] of Object.entries(spilled ?? {}))
     for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
   return rows === 0 ? undefined : { rows, columns };
@@ -144,7 +144,7 @@ export function valueReader(
   { column: first, columns }: RangeAddress,
 ): (row: number) => Cell[] {
   const cells = worksheet.getCellMatrix();
-  const spilled = spilledCells(injector, worksheet.getUnitId(), worksheet.getSheetId());
+  const spilled = spilledCells(injector, worksheet);
   return (row) => {
     const line: ByColumn = cells.getRow(row) ?? NOTHING;
     const own = spilled?.[row];

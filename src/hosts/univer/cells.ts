@@ -39,7 +39,10 @@ export function toCellData(cell: CellModel): ICellData {
   const value = toValueData(cell.value);
   if (cell.formula === undefined) return { ...value, ...style };
   const data = { f: asTyped(cell.formula), ...value, ...style };
-  return cell.plain ? withPlainMark(data, cell.formula) : data;
+  // Marked only where it makes a difference: most formulas give the same in both kinds.
+  return cell.plain && needsArray(cell.formula, () => true)
+    ? { ...data, custom: { plain: shapeOf(cell.formula) } }
+    : data;
 }
 
 const asTyped = (formula: string): string => (formula.startsWith('=') ? formula : `=${formula}`);
@@ -66,10 +69,6 @@ interface Marks {
 }
 
 const marksOf = (data: Nullable<ICellData>): Marks => (data?.custom ?? {}) as Marks;
-
-/** Only where it makes a difference: most formulas give the same in both kinds. */
-const withPlainMark = (data: ICellData, formula: string): ICellData =>
-  needsArray(formula, () => true) ? { ...data, custom: { plain: shapeOf(formula) } } : data;
 
 export const isPlain = (data: Nullable<ICellData>, formula: string): boolean => {
   const { plain } = marksOf(data);

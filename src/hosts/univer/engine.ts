@@ -40,6 +40,8 @@ import { ErrorMessages } from './updates';
 
 export interface Engine {
   readonly univer: Univer;
+  /** What the engine's services are registered in. */
+  readonly injector: Injector;
   readonly api: FUniver;
   readonly messages: ErrorMessages;
   readonly calculation: Calculation;
@@ -101,7 +103,7 @@ export function startEngine(options: EngineOptions): Engine {
     calculation.dispose();
     structure.dispose();
   });
-  return { univer, api: FUniver.newAPI(univer), messages, calculation, structure, turns };
+  return { univer, injector, api: FUniver.newAPI(univer), messages, calculation, structure, turns };
 }
 
 /**
@@ -121,18 +123,15 @@ export function beginWorkbook(
   id: string,
   title: string,
 ): void {
-  injectorOf(engine.univer)
-    .get(FilterStore)
-    .begin(
-      id,
-      model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)]),
-    );
+  engine.injector.get(FilterStore).begin(
+    id,
+    model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)]),
+  );
   createWorkbook(engine, toSnapshot(model, id, title, sizes));
 }
 
 /** The second half: tables and protection. */
-export function finishWorkbook(engine: Engine, model: WorkbookModel, id: string): void {
-  const injector = injectorOf(engine.univer);
+export function finishWorkbook({ injector }: Engine, model: WorkbookModel, id: string): void {
   model.sheets.forEach((sheet, index) => {
     for (const { name, columns, range } of sheet.tables)
       injector.get(ISuperTableService).registerTable(id, name, {
@@ -149,7 +148,7 @@ const followed = new WeakSet<Engine>();
 
 /** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
 export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
-  const injector = injectorOf(engine.univer);
+  const { injector } = engine;
   engine.api.createWorkbook(snapshot);
   if (!followed.has(engine)) {
     followed.add(engine);
@@ -163,8 +162,7 @@ export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
 
 /** Takes a workbook out of the engine, with what is known of it. */
 export function closeWorkbook(engine: Engine, id: string): void {
-  const injector = injectorOf(engine.univer);
-  const tables = injector.get(ISuperTableService);
+  const tables = engine.injector.get(ISuperTableService);
   for (const name of [...(tables.getTableMap(id)?.keys() ?? [])]) tables.remove(id, name);
   discardWorkbook(engine, id);
   engine.messages.clear();
@@ -174,7 +172,7 @@ export function closeWorkbook(engine: Engine, id: string): void {
 /** Takes out no more than what `beginWorkbook` put in: all that there is of a workbook in which nothing was edited or calculated. */
 export function discardWorkbook(engine: Engine, id: string): void {
   engine.api.disposeUnit(id);
-  injectorOf(engine.univer).get(FilterStore).forget(id);
+  engine.injector.get(FilterStore).forget(id);
 }
 
 /** Calculates every formula; the results then stand in the cells. */

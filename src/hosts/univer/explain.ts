@@ -1,11 +1,10 @@
 /** Why a cell shows an error: the message of the function that gave it, in this cell or in one that it depends on. */
-import type { Injector, IRange, Workbook as EngineWorkbook } from '@univerjs/core';
+import type { IRange, Workbook as EngineWorkbook } from '@univerjs/core';
 import { IDefinedNamesService, ISuperTableService } from '@univerjs/engine-formula';
 import { CellError, cellName, quoteSheet, type ErrorCode } from '../../sheet';
 import { references } from '../../sheet/formula';
 import { cellReader, formulaTexts, spillOver } from './cell-reading';
 import type { Engine } from './engine';
-import { injectorOf } from './internals';
 import { placeKey, type CellPlace } from './ranges';
 
 /** How many cells away, and in how large ranges, the origin of an error is looked for. */
@@ -18,14 +17,10 @@ interface Area {
 }
 
 export class Explainer {
-  private readonly injector: Injector;
-
   constructor(
     private readonly engine: Engine,
     private readonly book: EngineWorkbook,
-  ) {
-    this.injector = injectorOf(engine.univer);
-  }
+  ) {}
 
   /** The words for the error in a cell (the sheet by its id); undefined where it shows none, or nobody knows why. */
   explain(place: CellPlace): string | undefined {
@@ -62,7 +57,7 @@ export class Explainer {
 
   private errorsOn(sheet: string): (row: number, column: number) => ErrorCode | undefined {
     const worksheet = this.book.getSheetBySheetId(sheet);
-    const read = worksheet && cellReader(this.injector, worksheet);
+    const read = worksheet && cellReader(this.engine.injector, worksheet);
     return (row, column) => {
       const cell = read?.(row, column);
       return cell instanceof CellError ? cell.code : undefined;
@@ -74,7 +69,7 @@ export class Explainer {
     const worksheet = this.book.getSheetBySheetId(sheet);
     if (!worksheet) return undefined;
     const textAt = formulaTexts(worksheet);
-    const spill = spillOver(this.injector, worksheet, row, column);
+    const spill = spillOver(this.engine.injector, worksheet, row, column);
     return textAt(row, column) ?? (spill && textAt(spill.startRow, spill.startColumn));
   }
 
@@ -97,11 +92,12 @@ export class Explainer {
     const unit = this.book.getUnitId();
     return references(formula).flatMap((one): Area[] => {
       if (one.kind === 'table') {
-        const table = this.injector.get(ISuperTableService).getTable(unit, one.table);
+        const table = this.engine.injector.get(ISuperTableService).getTable(unit, one.table);
         return table ? [{ sheet: table.sheetId, range: table.range }] : [];
       }
       if (one.kind === 'name') {
-        const text = this.injector.get(IDefinedNamesService).getValueByName(unit, one.name)?.formulaOrRefString ?? '';
+        const text =
+          this.engine.injector.get(IDefinedNamesService).getValueByName(unit, one.name)?.formulaOrRefString ?? '';
         // A name that stands for a formula of names is not followed.
         return references(text).some(({ kind }) => kind === 'name') ? [] : this.areasIn(text, sheet);
       }

@@ -98,7 +98,7 @@ export class Finder {
     cells.forValue((row, column, data) => {
       if (data) look(row, column);
     });
-    for (const [row, line] of Object.entries(spilledCells(this.injector, this.unit, sheet.getSheetId()) ?? {}))
+    for (const [row, line] of Object.entries(spilledCells(this.injector, sheet) ?? {}))
       for (const column of Object.keys(line ?? {}))
         if (!cells.getValue(Number(row), Number(column))) look(Number(row), Number(column));
     return found.sort((a, b) => a.row - b.row || a.column - b.column);
@@ -113,7 +113,7 @@ export class Finder {
       shownReader(this.injector, this.book, sheet),
       formulaTexts(sheet),
     ];
-    const spilled = spilledCells(this.injector, this.unit, sheet.getSheetId());
+    const spilled = spilledCells(this.injector, sheet);
     return (row, column) => {
       const typed = (): string => (spilled?.[row]?.[column] === undefined ? typedText(read(row, column)) : '');
       return { typed: formulaAt(row, column) ?? typed(), shown: shownAt(row, column) };
@@ -166,10 +166,6 @@ export class Finder {
       range: { startRow: row, endRow: row, startColumn: column, endColumn: column },
       value,
     });
-  }
-
-  private get unit(): string {
-    return this.book.getUnitId();
   }
 }
 

@@ -156,8 +156,7 @@ function isCutAway(
 
 /** What an edit makes of formulas; undefined for one that changes none. */
 function following(edit: EngineEdit, book: EngineWorkbook, oldName?: string): Follow | undefined {
-  const nameOf = (id: string): string => nameIn(book, id);
-  const sheet = nameOf(edit.sheetId);
+  const sheet = nameIn(book, edit.sheetId);
   const kind = KINDS[edit.type];
   switch (kind) {
     case undefined:
@@ -180,7 +179,7 @@ function following(edit: EngineEdit, book: EngineWorkbook, oldName?: string): Fo
       return (formula) => withTableNames(formula, names);
     }
     default: {
-      const steps = referenceEdits(kind, edit, sheet, nameOf(edit.targetSheetId ?? edit.sheetId));
+      const steps = referenceEdits(kind, edit, sheet, nameIn(book, edit.targetSheetId ?? edit.sheetId));
       return (formula, own) => steps.reduce((text, step) => moveReferences(text, own, step), formula);
     }
   }

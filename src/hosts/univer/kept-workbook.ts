@@ -27,7 +27,6 @@ import { bookOf } from './books';
 import { keep } from './cells';
 import { closeWorkbook, createWorkbook, type Engine } from './engine';
 import { FilterStore, type EngineFilter } from './filters';
-import { injectorOf } from './internals';
 import { sheetsOf, type MutationPlace } from './mutations';
 import { refuseEdits } from './open-file';
 import { linesOf } from './ranges';
@@ -59,10 +58,9 @@ interface Head {
 }
 
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
-export function headText(engine: Engine, unit: string): string {
-  const injector = injectorOf(engine.univer);
+export function headText({ injector, structure }: Engine, unit: string): string {
   const filters = injector.get(FilterStore).all(unit);
-  const { sheets: _sheets, ...snapshot } = bookIn(engine, unit).getSnapshot();
+  const { sheets: _sheets, ...snapshot } = bookOf(injector, unit)!.getSnapshot();
   const resources = injector.get(IResourceManagerService).getResources(unit, UniverInstanceType.UNIVER_SHEET);
   const tables = [...(injector.get(ISuperTableService).getTableMap(unit) ?? [])].map(([name, table]) => ({
     name,
@@ -73,14 +71,14 @@ export function headText(engine: Engine, unit: string): string {
     form: FORM,
     snapshot: { ...snapshot, resources },
     tables,
-    operations: engine.structure.of(unit),
+    operations: structure.of(unit),
     ...(filters ? { filters } : {}),
   } satisfies Head);
 }
 
 /** Names of all texts beside the head, in the order of the sheets. */
-export function pieceKeys(engine: Engine, unit: string): string[] {
-  const { sheetOrder, sheets } = bookIn(engine, unit).getSnapshot();
+export function pieceKeys({ injector }: Engine, unit: string): string[] {
+  const { sheetOrder, sheets } = bookOf(injector, unit)!.getSnapshot();
   return sheetOrder.flatMap((id) => [id, ...rowKeys(id, sheets[id]?.cellData)]);
 }
 
@@ -94,9 +92,9 @@ const rowKeys = (sheet: string, cells: IWorksheetData['cellData'] | undefined): 
 export const sheetOfPiece = (key: string): string => key.split(PIECE)[0]!;
 
 /** One of the texts; undefined where there is none of this name. */
-export function pieceText(engine: Engine, unit: string, key: string): string | undefined {
+export function pieceText({ injector }: Engine, unit: string, key: string): string | undefined {
   const [sheet, piece] = key.split(PIECE);
-  const data = bookIn(engine, unit).getSnapshot().sheets[sheet!];
+  const data = bookOf(injector, unit)!.getSnapshot().sheets[sheet!];
   if (!data) return undefined;
   if (piece === undefined) return JSON.stringify({ ...data, cellData: {} });
   const first = Number(piece) * ROWS_A_PIECE;
@@ -121,27 +119,27 @@ export async function loadKept(
   const { form, snapshot, tables, operations, filters } = JSON.parse(head) as Head;
   if (![FORM, FORM_WHOLE, FORM_BEFORE].includes(form))
     throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
-  const sheets: IWorkbookData['sheets'] = {};
-  for (const [key, text] of pieces)
-    if (!key.includes(PIECE)) sheets[key] = JSON.parse(text) as IWorkbookData['sheets'][string];
+  const frames = [...pieces].filter(([key]) => !key.includes(PIECE));
+  const sheets = Object.fromEntries<IWorkbookData['sheets'][string]>(
+    frames.map(([key, text]) => [key, JSON.parse(text)]),
+  );
   const missing = snapshot.sheetOrder.find((id) => !sheets[id]);
   if (missing) throw new Error(`The kept workbook has no sheet ${missing}`);
   if (form === FORM_BEFORE) for (const sheet of Object.values(sheets)) takeFormulasIn(sheet);
   engine.structure.begin(unit, operations ?? []);
-  if (filters) injectorOf(engine.univer).get(FilterStore).begin(unit, filters);
+  if (filters) engine.injector.get(FilterStore).begin(unit, filters);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets });
   const refusing = refuseEdits(engine, unit);
   try {
-    await done(engine.turns, filling(bookIn(engine, unit), pieces, shown));
+    await done(engine.turns, filling(bookOf(engine.injector, unit)!, pieces, shown));
   } catch (error) {
     closeWorkbook(engine, unit);
     throw error;
   } finally {
     refusing.dispose();
   }
-  const service = injectorOf(engine.univer).get(ISuperTableService);
   for (const { name, reference, titles } of tables)
-    service.registerTable(unit, name, {
+    engine.injector.get(ISuperTableService).registerTable(unit, name, {
       ...(reference as object),
       titleMap: new Map(titles.map((one, index) => [one, index])),
     } as never);
@@ -191,24 +189,20 @@ export interface Touched {
 
 /** Tells of every edit, results of calculation apart. */
 export function watchEdits(engine: Engine, unit: string, listener: (touched: Touched) => void): IDisposable {
-  return injectorOf(engine.univer)
-    .get(ICommandService)
-    .onCommandExecuted((command, options) => {
-      const params = (command.params ?? {}) as MutationPlace;
-      if (
-        command.type !== CommandType.MUTATION ||
-        params.unitId !== unit ||
-        options?.onlyLocal ||
-        options?.['fromFormula']
-      )
-        return;
-      if (command.id === SetRangeValuesMutation.id) {
-        const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
-        return listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
-      }
-      const touched = sheetsOf(params);
-      listener(OF_THE_FRAME.has(command.id) ? { keys: touched, all: [] } : { keys: [], all: touched });
-    });
+  return engine.injector.get(ICommandService).onCommandExecuted((command, options) => {
+    const params = (command.params ?? {}) as MutationPlace;
+    if (
+      command.type !== CommandType.MUTATION ||
+      params.unitId !== unit ||
+      options?.onlyLocal ||
+      options?.['fromFormula']
+    )
+      return;
+    if (command.id === SetRangeValuesMutation.id) {
+      const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
+      return listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
+    }
+    const touched = sheetsOf(params);
+    listener(OF_THE_FRAME.has(command.id) ? { keys: touched, all: [] } : { keys: [], all: touched });
+  });
 }
-
-const bookIn = (engine: Engine, unit: string): EngineWorkbook => bookOf(injectorOf(engine.univer), unit)!;

@@ -87,7 +87,7 @@ export class Lists {
    */
   sort(range: RangeAddress, keys: readonly SortKey[]): Promise<string | undefined> {
     return this.change('Sort', () =>
-      sorting(this.open.injector, this.sheet(range.sheet), { range, keys, obstacles: this.open.obstacles() }),
+      sorting(this.open.injector, this.sheet(range.sheet), range, keys, this.open.obstacles()),
     );
   }
 

@@ -502,8 +502,8 @@ export class Mirror {
       book.getStyles().getStyleByCell(this.dataAt(sheet, row, column))?.n?.pattern;
     return typed.flatMap((one) => {
       const { sheet, row, column, text } = one;
-      if (this.edited.get(sheet)?.getValue(row, column)) return [];
-      if (styleOf(sheet, row, column) || fromCellData(this.dataAt(sheet, row, column)) instanceof CellError) return [];
+      const isError = fromCellData(this.dataAt(sheet, row, column)) instanceof CellError;
+      if (isError || styleOf(sheet, row, column) || this.edited.get(sheet)?.getValue(row, column)) return [];
       const pattern = formatOf(text, (name, at) => {
         const named = name === undefined ? sheet : book.getSheetBySheetName(name)?.getSheetId();
         return named && styleOf(named, at.row, at.column);

@@ -20,7 +20,6 @@ import { fromCellData, isPlain } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
 import { rowsLeftOut, type Filters } from './filters';
-import { injectorOf } from './internals';
 import { frozenOn } from './freeze';
 import { linesOf, placeKey, toAddress } from './ranges';
 import { isProtected, namesOf } from './books';
@@ -34,12 +33,11 @@ export interface CurrentModel extends WorkbookModel {
 
 /** `loaded` is the model that the engine was given: column widths that were not touched are taken from it. */
 export function currentModel(
-  engine: Engine,
+  { injector, messages }: Engine,
   book: EngineWorkbook,
   { tables, filters }: { readonly tables: readonly TableModel[]; readonly filters: Filters },
   loaded?: WorkbookModel,
 ): CurrentModel {
-  const injector = injectorOf(engine.univer);
   const unit = book.getUnitId();
   const styles = new Styles(book);
   const placeOf = placesIn(loaded, book);
@@ -49,7 +47,7 @@ export function currentModel(
     const id = worksheet.getSheetId();
     const name = worksheet.getName();
     const before = loaded?.sheets[placeOf(worksheet) ?? -1];
-    const spilled = spilledCells(injector, unit, id) ?? {};
+    const spilled = spilledCells(injector, worksheet) ?? {};
     const spills = spillsOn(injector, worksheet).filter((range) => fillsCells(range, spilled));
     const spillAt = new Map(spills.map((range) => toAddress(id, range)).map((area) => [placeKey(area), area]));
     const textAt = formulaTexts(worksheet);
@@ -58,7 +56,7 @@ export function currentModel(
     const valueOf = (row: number, column: number, data: Nullable<ICellData>): Cell => {
       const value = fromCellData(spilled[row]?.[column] ?? data);
       return value instanceof CellError
-        ? new CellError(value.code, engine.messages.explain(unit, id, row, column, value.code) ?? '')
+        ? new CellError(value.code, messages.explain(unit, id, row, column, value.code) ?? '')
         : value;
     };
     worksheet.getCellMatrix().forValue((row, column, data) => {

@@ -12,7 +12,6 @@ import { toCellData } from './cells';
 import { bookOf, currentBook, showBook } from './books';
 import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
 import type { FileHead, FilePiece, FileRows } from './calculator-port';
-import { injectorOf } from './internals';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { sheetId, rowLooks, type RowLook } from './snapshot';
 
@@ -56,7 +55,7 @@ class Opening {
     private readonly title: string,
     private readonly shown: (id: string) => void,
   ) {
-    this.before = currentBook(injectorOf(engine.univer))?.getUnitId();
+    this.before = currentBook(engine.injector)?.getUnitId();
   }
 
   hear(piece: FilePiece): void {
@@ -82,7 +81,7 @@ class Opening {
     if (this.begun.size === 0) return;
     for (const one of this.begun.keys()) this.discard(one);
     if (this.before === undefined) return;
-    showBook(injectorOf(this.engine.univer), this.before);
+    showBook(this.engine.injector, this.before);
     this.shown(this.before);
   }
 
@@ -91,8 +90,7 @@ class Opening {
   }
 
   private fill(id: string, head: FileHead, piece: FileRows): void {
-    const { engine } = this;
-    fillRows(bookOf(injectorOf(engine.univer), id)!.getSheetBySheetId(sheetId(piece.sheet))!, head, piece);
+    fillRows(bookOf(this.engine.injector, id)!.getSheetBySheetId(sheetId(piece.sheet))!, head, piece);
     if (piece.row === 0) this.shown(id);
   }
 
@@ -134,11 +132,9 @@ function fillRows(worksheet: Worksheet, { model }: FileHead, { sheet: index, row
 
 /** What is edited in rows that have not come yet would be lost. */
 export function refuseEdits(engine: Engine, id: string): IDisposable {
-  return injectorOf(engine.univer)
-    .get(ICommandService)
-    .beforeCommandExecuted(({ id: command, type, params }) => {
-      const { unitId }: MutationPlace = params ?? {};
-      if (type === CommandType.MUTATION && unitId === id && CELLS_CHANGE.has(command))
-        throw new CustomCommandExecutionError('The workbook is still being opened.');
-    });
+  return engine.injector.get(ICommandService).beforeCommandExecuted(({ id: command, type, params }) => {
+    const { unitId }: MutationPlace = params ?? {};
+    if (type === CommandType.MUTATION && unitId === id && CELLS_CHANGE.has(command))
+      throw new CustomCommandExecutionError('The workbook is still being opened.');
+  });
 }

@@ -33,22 +33,19 @@ export interface SortKey {
   readonly descending: boolean;
 }
 
-interface Wanted {
-  /** Rows that are sorted, without their headings. */
-  readonly range: RangeAddress;
-  readonly keys: readonly SortKey[];
-  /** What stands in the file in one piece. */
-  readonly obstacles: readonly Obstacle[];
-}
-
-/** The mutations of a sort; undefined where the rows are in order already, and in a sentence why it is not made. */
+/**
+ * The mutations of a sort; undefined where the rows are in order already, and in a sentence why it is not made.
+ * @param range rows that are sorted, without their headings
+ * @param obstacles what stands in the file in one piece
+ */
 export function sorting(
   injector: Injector,
   sheet: Worksheet,
-  wanted: Wanted,
+  range: RangeAddress,
+  keys: readonly SortKey[],
+  obstacles: readonly Obstacle[],
 ): IUndoRedoCommandInfos | string | undefined {
-  const { range, keys } = wanted;
-  const refused = refusalOf(injector, sheet, wanted);
+  const refused = refusalOf(injector, sheet, range, obstacles);
   if (refused !== undefined) return refused;
   const blocks = blocksIn(injector, sheet, range);
   const part = blocks.find((area) => area.row > range.row || area.row + area.rows < range.row + range.rows);
@@ -71,7 +68,12 @@ export function sorting(
   return lostReference(sheet, operation) ?? orderingRows(injector, sheet, operation);
 }
 
-function refusalOf(injector: Injector, sheet: Worksheet, { range, obstacles }: Wanted): string | undefined {
+function refusalOf(
+  injector: Injector,
+  sheet: Worksheet,
+  range: RangeAddress,
+  obstacles: readonly Obstacle[],
+): string | undefined {
   const locked = protectedText(injector, sheet);
   if (locked !== undefined) return locked;
   const merge = sheet.getMergeData().find((one) => overlap(toAddress(range.sheet, one), range));
@@ -90,7 +92,7 @@ function refusalOf(injector: Injector, sheet: Worksheet, { range, obstacles }: W
 
 /** The cells of formulas whose results fill several cells of the range. */
 function blocksIn(injector: Injector, sheet: Worksheet, range: RangeAddress): RangeAddress[] {
-  const spilled = spilledCells(injector, sheet.getUnitId(), sheet.getSheetId());
+  const spilled = spilledCells(injector, sheet);
   return spillsOn(injector, sheet)
     .filter((own) => fillsCells(own, spilled))
     .map((own) => toAddress(range.sheet, own))
@@ -110,8 +112,8 @@ function orderOf(
     .map((index) => ({ index, cells: keys.map(({ column }) => read(row + index, column)) }))
     .sort((a, b) => {
       for (const [place, { descending }] of keys.entries()) {
-        const order = compareCells(a.cells[place]!, b.cells[place]!, descending);
-        if (order !== 0) return order;
+        const sign = compareCells(a.cells[place]!, b.cells[place]!, descending);
+        if (sign !== 0) return sign;
       }
       return 0;
     });

@@ -7,6 +7,7 @@ import {
   type IRange,
   type Nullable,
   type Workbook as EngineWorkbook,
+  type Worksheet,
 } from '@univerjs/core';
 import {
   FormulaDataModel,
@@ -55,16 +56,18 @@ export class Updates {
 
   /** Results on the sheet of this id; `isLeft` says which cells keep what they hold. */
   add(sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
-    if (results.spill) return this.addSpilled(sheet, results, results.spill);
-    const ranges = spillRanges(this.injector, this.book.getUnitId(), sheet);
-    const cells = this.book.getSheetBySheetId(sheet)?.getCellMatrix();
+    const worksheet = this.book.getSheetBySheetId(sheet);
+    if (!worksheet) return;
+    if (results.spill) return this.addSpilled(worksheet, results, results.spill);
+    const ranges = spillRanges(this.injector, worksheet);
+    const cells = worksheet.getCellMatrix();
     eachResult(results, (row, column, value) => {
       if (isLeft(row, column)) return;
       const data = resultData(value);
       if (ranges?.[row]?.[column]) {
         this.hasSpills = true;
         this.update(sheet).ended.setValue(row, column, data);
-      } else if (isShown(cells?.getValue(row, column), data)) return;
+      } else if (isShown(cells.getValue(row, column), data)) return;
       this.update(sheet).values.setValue(row, column, data);
       this.count += 1;
     });
@@ -90,12 +93,15 @@ export class Updates {
     if (this.hasSpills) {
       const model = this.injector.get(FormulaDataModel);
       this.merge(model);
-      const shown = {
-        arrayFormulaRange: model.getArrayFormulaRange(),
-        arrayFormulaCellData: model.getArrayFormulaCellData(),
-        arrayFormulaEmbedded: {},
-      };
-      commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
+      commands.syncExecuteCommand(
+        SetArrayFormulaDataMutation.id,
+        {
+          arrayFormulaRange: model.getArrayFormulaRange(),
+          arrayFormulaCellData: model.getArrayFormulaCellData(),
+          arrayFormulaEmbedded: {},
+        },
+        { onlyLocal: true },
+      );
     }
     const written = this.count >= MANY ? this.write() : [];
     if (written.length > 0 && !hasOther) return written;
@@ -151,17 +157,17 @@ export class Updates {
   }
 
   /** Some rows of what one formula fills. */
-  private addSpilled(sheet: string, results: Results, spill: NonNullable<Results['spill']>): void {
-    const unit = this.book.getUnitId();
+  private addSpilled(worksheet: Worksheet, results: Results, spill: NonNullable<Results['spill']>): void {
+    const sheet = worksheet.getSheetId();
     const { row: top, column: left } = spill;
     const range = toRange(spill);
-    const shown = spilledCells(this.injector, unit, sheet);
+    const shown = spilledCells(this.injector, worksheet);
     let isWhole = false;
     if (results.row === top) {
       const first = resultData(results.values[0]!);
-      const cell = this.book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(top, left);
+      const cell = worksheet.getCellMatrix().getValue(top, left);
       if (!isShown(cell, first)) this.update(sheet).values.setValue(top, left, first);
-      const before = spillRanges(this.injector, unit, sheet)?.[top]?.[left];
+      const before = spillRanges(this.injector, worksheet)?.[top]?.[left];
       // The engine empties the whole extent when it is given the first cell.
       isWhole = !before || !sameCells(before, range) || !isShown(shown?.[top]?.[left], first);
       if (isWhole) this.update(sheet).begun.setValue(top, left, range);

@@ -55,7 +55,6 @@ import type { Engine } from './engine';
 import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
-import { injectorOf } from './internals';
 import { Lists } from './lists';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
@@ -89,7 +88,7 @@ export class UniverWorkbook implements Workbook {
     readonly host: 'bench' | 'headless',
     readonly title: string,
   ) {
-    this.injector = injectorOf(engine.univer);
+    this.injector = engine.injector;
     const book = bookOf(this.injector, id);
     if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
     this.book = book;

@@ -10,7 +10,6 @@ import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
 import { cellReader } from '../cell-reading';
 import type { Engine } from '../engine';
-import { injectorOf } from '../internals';
 import type { WrittenFormula } from '../mirror';
 import { cellKey } from '../ranges';
 
@@ -29,7 +28,7 @@ export function valuesOf(engine: Engine, book: EngineWorkbook): Values {
   return {
     of(sheet) {
       const worksheet = book.getSheetBySheetId(sheet);
-      return worksheet ? cellReader(injectorOf(engine.univer), worksheet) : () => null;
+      return worksheet ? cellReader(engine.injector, worksheet) : () => null;
     },
     given: (written, cell, known) => engine.calculation.given(book.getUnitId(), written, cell, known),
     size(sheet) {
