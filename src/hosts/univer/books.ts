@@ -22,9 +22,11 @@ import {
 } from '@univerjs/sheets';
 import type { NameModel } from '../../sheet';
 
+/** The workbook of this id. */
 export const bookOf = (injector: IAccessor, unit: string): Nullable<EngineWorkbook> =>
   injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
 
+/** All that are open. */
 export const openBooks = (injector: Injector): EngineWorkbook[] =>
   injector.get(IUniverInstanceService).getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
 
@@ -64,6 +66,7 @@ export function protect(injector: Injector, unitId: string, subUnitId: string): 
     permissions.updatePermissionPoint(new Point(unitId, subUnitId).id, false);
 }
 
+/** True where a sheet takes no edits. */
 export const isProtected = (injector: Injector, sheet: Worksheet): boolean =>
   injector.get(WorksheetProtectionRuleModel).getRule(sheet.getUnitId(), sheet.getSheetId()) !== undefined;
 

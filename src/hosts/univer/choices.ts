@@ -42,6 +42,7 @@ export function choicesOf(injector: Injector, sheet: Worksheet): ChoiceValidatio
   });
 }
 
+/** Rules of what a sheet's cells take: drop-down lists, and those that a file has beside them. */
 export const rulesOn = (injector: Injector, sheet: Worksheet): ISheetDataValidationRule[] =>
   injector.get(DataValidationModel).getRules(sheet.getUnitId(), sheet.getSheetId());
 

@@ -275,7 +275,7 @@ export function hasFilledDown(cells: Cells, edited: EditedCells): boolean {
 function namesFirst(cells: Cells): boolean {
   let has = false;
   cells.forValue((_row, _column, data) => {
-    has = Boolean(data?.si);
+    has ||= Boolean(data?.si);
     return !has;
   });
   return has;

@@ -10,6 +10,7 @@ export interface CellPlace {
   readonly column: number;
 }
 
+/** One text for each cell of a workbook, by its sheet's id or index. */
 export const placeKey = ({
   sheet,
   row,
@@ -21,6 +22,7 @@ export const cellKey = (row: number, column: number): number => row * (LAST_COLU
 
 type Area = Omit<RangeAddress, 'sheet'>;
 
+/** True where a cell of the area was edited. */
 export function isEditedIn(edited: ObjectMatrix<true>, area: Area): boolean {
   let isIn = false;
   edited.forValue((row, column) => {
@@ -29,6 +31,7 @@ export function isEditedIn(edited: ObjectMatrix<true>, area: Area): boolean {
   return isIn;
 }
 
+/** The port's range as the engine's. */
 export const toRange = ({ row, column, rows, columns }: Area): IRange => ({
   startRow: row,
   endRow: row + rows - 1,
@@ -36,6 +39,7 @@ export const toRange = ({ row, column, rows, columns }: Area): IRange => ({
   endColumn: column + columns - 1,
 });
 
+/** The engine's range as the port's. */
 export const toAddress = (sheet: string, range: IRange): RangeAddress => ({
   sheet,
   row: range.startRow,

@@ -61,7 +61,10 @@ export const SHIFTS: ReadonlyMap<string, LinesEdit> = new Map([
   [DeleteRangeMoveLeftCommand.id, ['delete', 'columns']],
 ]);
 
-/** @param isPart true where cells within the range alone are shifted */
+/**
+ * Rows or columns that come or go, as an operation.
+ * @param isPart true where cells within the range alone are shifted
+ */
 export function linesOperation([kind, axis]: LinesEdit, sheet: string, range: IRange, isPart: boolean): CellOperation {
   const { within, ...lines } = linesIn(axis, range);
   return { kind, sheet, axis, ...lines, ...(isPart ? { within } : {}) };

@@ -30,6 +30,7 @@ import { CellError, tableTitles, type RangeAddress, type TableModel } from '../.
 import { fromCellData } from './cells';
 import { linesOf, sameCells, sheetNamed, toAddress, toRange } from './ranges';
 
+/** The tables of a workbook as they now stand. */
 export const tablesOf = (injector: Injector, workbook: EngineWorkbook): TableModel[] =>
   [...(injector.get(ISuperTableService).getTableMap(workbook.getUnitId()) ?? [])].flatMap(([name, table]) => {
     const sheet = workbook.getSheetBySheetId(table.sheetId)?.getName();
