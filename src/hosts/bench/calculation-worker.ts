@@ -2,7 +2,7 @@
 import { CalculationService, type Answer, type Request, type UnknownInBook } from '../../calculation/service';
 import { answerAsks } from '../../pane/shared/worker-asks';
 import { withoutCells } from '../../xlsx/extras/without-cells';
-import { readInPieces, type FilePiece } from '../univer/file-reading';
+import { readInPieces, type FilePiece } from '../univer/calculator-port';
 
 let tellPage: (answer: Answer) => void = () => undefined;
 const service = new CalculationService((answer) => tellPage(answer));

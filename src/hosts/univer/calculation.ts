@@ -6,8 +6,6 @@
 import {
   CommandType,
   ICommandService,
-  IUniverInstanceService,
-  UniverInstanceType,
   type ICommandInfo,
   type IDisposable,
   type IExecutionOptions,
@@ -18,21 +16,21 @@ import { OtherFormulaMarkDirty } from '@univerjs/engine-formula';
 import {
   AddWorksheetMergeMutation,
   RemoveWorksheetMergeMutation,
-  SetRangeValuesMutation,
   SetRowHiddenMutation,
   SetRowVisibleMutation,
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
+import { entryOf } from '../../core/entry-of';
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
+import { bookOf, openBooks } from './books';
 import type { CalculatorHost, CalculatorPort } from './calculator-port';
-import type { FilePiece } from './file-reading';
-import { SetFiltersMutation } from './filter-store';
-import type { ErrorMessages } from './messages';
+import { SetFiltersMutation } from './filters';
+import type { ErrorMessages } from './updates';
 import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
 import { CELLS_CHANGE } from './mutations';
-import { CellRules } from './rules';
+import { CellRules } from './formula-answers';
 import type { Turns } from './turns';
 
 /** What has something calculated: other cells, other rows for subtotals, other rules of cells. */
@@ -64,8 +62,10 @@ export class Calculation {
   private readonly progressListeners = new Set<(progress: Progress) => void>();
   private port: CalculatorPort | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
-  private lastFault: unknown;
-  private hasStopped = false;
+  /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
+  fault: unknown;
+  /** True after `stop`, until `all`: cells that were not calculated keep their values. */
+  isStopped = false;
   /** How often in a row the calculator has died before it was done. */
   private deaths = 0;
 
@@ -86,19 +86,9 @@ export class Calculation {
     return this.timer === undefined && ![...this.mirrors.values()].some(({ isBusy }) => isBusy);
   }
 
-  /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
-  get fault(): unknown {
-    return this.lastFault;
-  }
-
-  /** True after `stop`, until `all`: cells that were not calculated keep their values. */
-  get isStopped(): boolean {
-    return this.hasStopped;
-  }
-
   /** Calculates every formula of every workbook. */
   all(): void {
-    this.hasStopped = false;
+    this.isStopped = false;
     for (const mirror of this.mirrors.values()) if (!mirror.isFresh) mirror.forget();
     this.run();
   }
@@ -106,7 +96,7 @@ export class Calculation {
   /** Ends a calculation that takes too long; nothing is calculated then until it is asked for. */
   stop(): void {
     if (this.isDone) return;
-    this.hasStopped = true;
+    this.isStopped = true;
     this.endPort();
     this.tellDone();
   }
@@ -125,22 +115,12 @@ export class Calculation {
 
   /** The formulas of a workbook that was just read from a file: those that cannot be calculated keep their values. */
   opened(unit: string, model: WorkbookModel): void {
-    this.mirrorOf(this.books().find((book) => book.getUnitId() === unit)!).opened(model);
+    this.mirrorOf(bookOf(this.injector, unit)!).file = model;
   }
 
-  /** Reads a file where it is calculated; `hear` is handed its pieces. Rejects with XlsxError. */
-  readFile(book: string, bytes: Uint8Array, hear: (piece: FilePiece) => void): Promise<readonly UnknownInBook[]> {
-    return this.calculator().readFile(book, bytes, hear);
-  }
-
-  /** A file without its cells. Rejects with XlsxError. */
-  withoutCells(bytes: Uint8Array): Promise<Uint8Array> {
-    return this.calculator().withoutCells(bytes);
-  }
-
-  /** The same for one that was read by `readFile`, with what that gave; `book` is left out where the calculator is to be sent its cells all the same. */
+  /** The same for one that the calculator has read, with what that gave; `book` is left out where the calculator is to be sent its cells all the same. */
   adopt(unit: string, book: string | undefined, unknown: readonly UnknownInBook[]): void {
-    this.mirrorOf(this.books().find((one) => one.getUnitId() === unit)!).adopt(book, unknown);
+    this.mirrorOf(bookOf(this.injector, unit)!).adopt(book, unknown);
   }
 
   /** The cells of a workbook that are not recalculated. */
@@ -184,9 +164,6 @@ export class Calculation {
     this.notDue();
     this.subscription.dispose();
     this.rules.dispose();
-    this.doneListeners.clear();
-    this.progressListeners.clear();
-    this.writtenListeners.clear();
     this.endPort();
   }
 
@@ -194,13 +171,10 @@ export class Calculation {
     for (const mirror of this.mirrors.values()) mirror.note(command, options);
     if (command.type !== undefined && command.type !== CommandType.MUTATION) return;
     if (!STARTS.has(command.id) || options?.['applyFormulaCalculationResult']) return;
-    if (
-      command.id === SetRangeValuesMutation.id &&
-      (command.params as ISetRangeValuesMutationParams).trigger === SetStyleCommand.id &&
-      !this.mirrors.get((command.params as ISetRangeValuesMutationParams).unitId)?.countsFrom1904
-    )
-      return;
-    if (this.hasStopped) return;
+    if (this.isStopped) return;
+    const { unitId, trigger } = (command.params ?? {}) as Partial<ISetRangeValuesMutationParams>;
+    // Looks make no other values, save those that show dates.
+    if (trigger === SetStyleCommand.id && !this.mirrors.get(unitId ?? '')?.countsFrom1904) return;
     this.due();
     // A calculator elsewhere is asked before the page draws the edit, and answers while it does.
     if (!this.host.isHere && [...this.mirrors.values()].every(({ isCalculated }) => isCalculated))
@@ -219,7 +193,7 @@ export class Calculation {
 
   private run(): void {
     this.notDue();
-    const books = this.books();
+    const books = openBooks(this.injector);
     for (const [id, mirror] of this.mirrors)
       if (!books.some((book) => book.getUnitId() === id)) {
         mirror.forget();
@@ -252,7 +226,7 @@ export class Calculation {
   private done(fault?: unknown): void {
     if (fault !== undefined) console.error('The workbook could not be calculated.', fault);
     else this.deaths = 0;
-    this.lastFault = fault;
+    this.fault = fault;
     this.tellDone();
   }
 
@@ -260,29 +234,20 @@ export class Calculation {
     for (const listener of [...this.doneListeners]) listener();
   }
 
-  /** The calculator, which is started when it is first wanted, and anew where it died. */
-  private calculator(): CalculatorPort {
+  /** The calculator, which also reads files; it is started when it is first wanted, and anew where it died. */
+  get calculator(): CalculatorPort {
     if (this.port) return this.port;
-    let isOurs = true;
-    const port = this.host.start(
+    const port: CalculatorPort = this.host.start(
       (answer) => {
-        if (isOurs) this.hear(answer);
+        // One that was ended may still answer.
+        if (this.port === port) this.hear(answer);
       },
       (why) => {
-        if (!isOurs) return;
-        this.endPort();
-        this.died(why);
+        if (this.port === port) this.died(why);
       },
     );
-    const { close } = port;
-    this.port = {
-      ...port,
-      close: () => {
-        isOurs = false;
-        close();
-      },
-    };
-    return this.port;
+    this.port = port;
+    return port;
   }
 
   private endPort(): void {
@@ -294,39 +259,31 @@ export class Calculation {
 
   /** Nothing is lost but the calculation: it is begun again, unless that is what made an end of the calculator. */
   private died(why: string): void {
-    const again = this.deaths < MOST_DEATHS;
+    this.endPort();
     this.deaths += 1;
-    if (again) this.due();
-    else {
-      this.deaths = 0;
-      this.done(new Error(why));
-    }
+    if (this.deaths <= MOST_DEATHS) return this.due();
+    this.deaths = 0;
+    this.done(new Error(why));
   }
 
   private mirrorOf(book: EngineWorkbook): Mirror {
     const unit = book.getUnitId();
-    let mirror = this.mirrors.get(unit);
-    if (!mirror) {
-      const place = {
-        injector: this.injector,
-        messages: this.messages,
-        turns: this.turns,
-        post: (request: Request) => this.calculator().post(request),
-        isHere: this.host.isHere,
-        rulesOf: (id: string) => this.rules.of(id),
-        written: (sheets: readonly string[]) => {
-          for (const listener of this.writtenListeners) listener(unit, sheets);
+    const mirror = (): Mirror =>
+      new Mirror(
+        {
+          injector: this.injector,
+          messages: this.messages,
+          turns: this.turns,
+          post: (request: Request) => this.calculator.post(request),
+          isHere: this.host.isHere,
+          rulesOf: (id: string) => this.rules.of(id),
+          written: (sheets: readonly string[]) => {
+            for (const listener of this.writtenListeners) listener(unit, sheets);
+          },
+          done: (fault?: unknown) => this.done(fault),
         },
-        done: (fault?: unknown) => this.done(fault),
-      };
-      this.mirrors.set(unit, (mirror = new Mirror(place, book)));
-    }
-    return mirror;
-  }
-
-  private books(): EngineWorkbook[] {
-    return this.injector
-      .get(IUniverInstanceService)
-      .getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
+        book,
+      );
+    return entryOf(this.mirrors, unit, mirror);
   }
 }

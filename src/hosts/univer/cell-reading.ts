@@ -1,19 +1,107 @@
-/** Values and formulas of a worksheet's cells, line by line: a long sheet is read in turns, so that the page answers meanwhile. */
-import { type ICellData, type Injector, type Nullable, type Worksheet } from '@univerjs/core';
-import type { Cell, RangeAddress } from '../../sheet';
+/** What cells of a worksheet hold and show: values, formulas, what formulas spill over them, texts in a number format. */
+import {
+  isFormulaString,
+  type ICellData,
+  type Injector,
+  type IRange,
+  type Nullable,
+  type ObjectMatrix,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
+} from '@univerjs/core';
+import { FormulaDataModel } from '@univerjs/engine-formula';
+import { formattedNumber, formattedText, numberText } from '../../calculation';
+import { CellError, isInRange, type Cell, type RangeAddress } from '../../sheet';
+import { moved } from '../../sheet/formula';
 import { fromCellData } from './cells';
-import { FormulaTexts } from './formula-texts';
-import type { ByCell } from './spills';
+import { toAddress } from './ranges';
 import { done, type Turns } from './turns';
 
 type ByColumn = Readonly<Record<number, Nullable<ICellData>>>;
+/** What formulas spill the engine keeps apart from the cells: by row and column. */
+export type ByCell<T> = Record<number, Nullable<Record<number, Nullable<T>>>>;
 type Spilled = Nullable<ByCell<ICellData>>;
 const NOTHING: ByColumn = {};
 
+/** Values of all cells of spills on a sheet, the first of each among them. */
+export const spilledCells = (injector: Injector, sheet: Worksheet): Spilled =>
+  injector.get(FormulaDataModel).getArrayFormulaCellData()?.[sheet.getUnitId()]?.[sheet.getSheetId()];
+
+/** Extents of spills by the cell that holds the formula. */
+export const spillRanges = (injector: Injector, sheet: Worksheet): Nullable<ByCell<IRange>> =>
+  injector.get(FormulaDataModel).getArrayFormulaRange()?.[sheet.getUnitId()]?.[sheet.getSheetId()];
+
+/** Extents of all spills on a sheet; each begins at the cell that holds the formula. */
+export const spillsOn = (injector: Injector, sheet: Worksheet): IRange[] =>
+  Object.values(spillRanges(injector, sheet) ?? {}).flatMap((line) =>
+    Object.values(line ?? {}).flatMap((range) => range ?? []),
+  );
+
+/** The extent of the formula that fills a cell, or would. */
+export const spillOver = (injector: Injector, sheet: Worksheet, row: number, column: number): IRange | undefined =>
+  spillsOn(injector, sheet).find((range) => isInRange(toAddress('', range), row, column));
+
+/** False where a result found no room: the engine then lists its extent, and no cells, which hold what they hold. */
+export function fillsCells({ startRow, startColumn, endColumn }: IRange, spilled: Spilled): boolean {
+  const [row, column] = endColumn > startColumn ? [startRow, startColumn + 1] : [startRow + 1, startColumn];
+  return Boolean(spilled?.[row]?.[column]);
+}
+
+/** Gives the values of cells: their own, or those that formulas spill over them. */
+export function cellReader(injector: Injector, sheet: Worksheet): (row: number, column: number) => Cell {
+  const cells = sheet.getCellMatrix();
+  const spilled = spilledCells(injector, sheet);
+  return (row, column) => fromCellData(spilled?.[row]?.[column] ?? cells.getValue(row, column));
+}
+
+/** Gives the formulas of cells, with their "=": one that was filled down stands in the first one, and the others name it. */
+export function formulaTexts(
+  sheet: Worksheet,
+): (row: number, column: number, data?: Nullable<ICellData>) => string | undefined {
+  const cells = sheet.getCellMatrix();
+  let firsts: ReturnType<typeof firstFormulas> | undefined;
+  return (row, column, data = cells.getValue(row, column)) => {
+    if (data?.f && isFormulaString(data.f)) return data.f;
+    if (!data?.si) return undefined;
+    firsts ??= firstFormulas(cells);
+    const first = firsts.get(data.si);
+    return first && `=${moved(first.text.slice(1), row - first.row, column - first.column)}`;
+  };
+}
+
+function firstFormulas(
+  cells: ObjectMatrix<Nullable<ICellData>>,
+): ReadonlyMap<string, { text: string; row: number; column: number }> {
+  const firsts = new Map<string, { text: string; row: number; column: number }>();
+  cells.forValue((row, column, data) => {
+    if (data?.si && data.f && isFormulaString(data.f)) firsts.set(data.si, { text: data.f, row, column });
+  });
+  return firsts;
+}
+
+/** @param numberFormat the cell's; '' where it has none */
+export function shownText(value: Cell, numberFormat = ''): string {
+  if (value === null) return '';
+  if (value instanceof CellError) return value.code;
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  if (typeof value === 'string') return numberFormat ? formattedText(value, numberFormat) : value;
+  return (numberFormat && formattedNumber(value, numberFormat)) || numberText(value);
+}
+
+/** Gives what cells show: their values in the form that their number formats give them. */
+export function shownReader(
+  injector: Injector,
+  book: EngineWorkbook,
+  sheet: Worksheet,
+): (row: number, column: number) => string {
+  const [read, cells, styles] = [cellReader(injector, sheet), sheet.getCellMatrix(), book.getStyles()];
+  return (row, column) => shownText(read(row, column), styles.getStyleByCell(cells.getValue(row, column))?.n?.pattern);
+}
+
 /** How many rows and columns from A1 on have something in them; undefined where none has. */
 export function usedExtent(
+  injector: Injector,
   worksheet: Worksheet,
-  spilled: Spilled,
 ): { readonly rows: number; readonly columns: number } | undefined {
   let rows = 0;
   let columns = 0;
@@ -28,6 +116,7 @@ export function usedExtent(
     const column = lastFilled(cells.getRow(row) ?? NOTHING, row < rows ? columns : 0, all);
     if (column !== undefined) seen(row, column);
   }
+  const spilled = spilledCells(injector, worksheet);
   for (const [row, line] of Object.entries(spilled ?? {}))
     for (const column of Object.keys(line ?? {})) seen(Number(row), Number(column));
   return rows === 0 ? undefined : { rows, columns };
@@ -50,11 +139,12 @@ function lastFilled(line: ByColumn, from: number, all: number): number | undefin
 
 /** Reads the values of a range: of the row that is given, from 0. */
 export function valueReader(
+  injector: Injector,
   worksheet: Worksheet,
-  spilled: Spilled,
   { column: first, columns }: RangeAddress,
 ): (row: number) => Cell[] {
   const cells = worksheet.getCellMatrix();
+  const spilled = spilledCells(injector, worksheet);
   return (row) => {
     const line: ByColumn = cells.getRow(row) ?? NOTHING;
     const own = spilled?.[row];
@@ -67,17 +157,16 @@ export function valueReader(
 
 /** Reads the formulas of a range: of the row that is given, from 0; null in cells without one. */
 export function formulaReader(
-  injector: Injector,
   worksheet: Worksheet,
   { column: first, columns }: RangeAddress,
 ): (row: number) => (string | null)[] {
   const cells = worksheet.getCellMatrix();
-  const texts = new FormulaTexts(injector, cells);
+  const textAt = formulaTexts(worksheet);
   return (row) => {
     const line: ByColumn = cells.getRow(row) ?? NOTHING;
     const formulas: (string | null)[] = [];
     for (let column = first; column < first + columns; column++)
-      formulas.push(texts.at(row, column, line[column]) ?? null);
+      formulas.push(textAt(row, column, line[column] ?? null) ?? null);
     return formulas;
   };
 }

@@ -1,7 +1,6 @@
 /** Tells a workbook's changes apart: a person's edit in the grid, an edit through the port, results of calculation. */
 import {
   ICommandService,
-  type IDisposable,
   type IExecutionOptions,
   type Injector,
   type Workbook as EngineWorkbook,
@@ -10,25 +9,19 @@ import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
 import type { Calculation } from './calculation';
-import { SetFiltersMutation } from './filter-store';
-import { CELLS_CHANGE, CELLS_MOVE, type MutationPlace } from './mutations';
-
-interface Params extends MutationPlace {
-  readonly reference?: { readonly sheetId: string };
-  readonly trigger?: string;
-  readonly arrayFormulaRange?: Record<string, Record<string, unknown> | undefined>;
-}
+import { SetFiltersMutation } from './filters';
+import { CELLS_CHANGE, CELLS_MOVE, sheetsOf, type MutationPlace } from './mutations';
 
 export class Changes {
   private readonly listeners = new Set<(change: WorkbookChange) => void>();
   private readonly waiting = new Map<WorkbookChange['by'], Set<string>>();
-  private readonly subscription: IDisposable;
-  private readonly stopCalculation: () => void;
+  private readonly stops: readonly (() => void)[];
   /** Names seen, for sheets that have gone. */
   private readonly names = new Map<string, string>();
   private isQueued = false;
   private throughPort = 0;
-  private anyEdit = false;
+  /** True once anything was edited, also where it was taken back. */
+  edited = false;
   /** How often a cell has changed. */
   count = 0;
 
@@ -38,25 +31,20 @@ export class Changes {
     private readonly calculation: Pick<Calculation, 'isDone' | 'onDone' | 'onWritten'>,
     private readonly onMove: () => void,
   ) {
-    this.subscription = injector
+    const commands = injector
       .get(ICommandService)
       .onCommandExecuted((command, options) => this.note(command.id, command.params ?? {}, options));
-    const stops = [
+    this.stops = [
+      () => commands.dispose(),
       calculation.onDone(() => this.flush()),
       calculation.onWritten((unit, sheets) => {
         if (unit === workbook.getUnitId()) this.add('recalculation', sheets);
       }),
     ];
-    this.stopCalculation = () => stops.forEach((stop) => stop());
-  }
-
-  get edited(): boolean {
-    return this.anyEdit;
   }
 
   dispose(): void {
-    this.subscription.dispose();
-    this.stopCalculation();
+    for (const stop of this.stops) stop();
     this.listeners.clear();
   }
 
@@ -78,7 +66,15 @@ export class Changes {
   }
 
   // eslint-disable-next-line complexity -- one kind of the engine's mutation after the other
-  private note(id: string, params: Params, options: IExecutionOptions | undefined): void {
+  private note(
+    id: string,
+    params: MutationPlace & {
+      readonly reference?: { readonly sheetId: string };
+      readonly trigger?: string;
+      readonly arrayFormulaRange?: Record<string, Record<string, unknown> | undefined>;
+    },
+    options: IExecutionOptions | undefined,
+  ): void {
     if (id === SetArrayFormulaDataMutation.id) {
       // Also sent, marked so, when an edit removes a spill: that edit is told of anyway.
       if (!options?.['remove'])
@@ -92,21 +88,14 @@ export class Changes {
     )
       return;
     if (CELLS_MOVE.has(id)) this.onMove();
-    const sheets = [
-      params.subUnitId,
-      params.sheet?.id,
-      params.from?.subUnitId,
-      params.to?.subUnitId,
-      params.reference?.sheetId,
-    ];
-    const ids = sheets.filter((one) => one !== undefined);
+    const ids = [...sheetsOf(params), ...(params.reference ? [params.reference.sheetId] : [])];
     if (options?.['applyFormulaCalculationResult']) this.add('recalculation', ids);
     else if (!options?.['fromFormula']) this.add(this.throughPort > 0 ? 'pane' : 'user', ids);
   }
 
   private add(by: WorkbookChange['by'], sheetIds: readonly string[]): void {
     this.count += 1;
-    if (by !== 'recalculation') this.anyEdit = true;
+    if (by !== 'recalculation') this.edited = true;
     if (!this.isQueued) {
       this.isQueued = true;
       queueMicrotask(() => this.flush());
@@ -127,11 +116,8 @@ export class Changes {
     this.waiting.clear();
     for (const [by, sheets] of changes) {
       // Results come in pieces: they are told of when all of them are there.
-      if (by === 'recalculation' && !this.calculation.isDone) {
-        this.waiting.set(by, sheets);
-        continue;
-      }
-      for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
+      if (by === 'recalculation' && !this.calculation.isDone) this.waiting.set(by, sheets);
+      else for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
     }
   }
 }

@@ -7,6 +7,8 @@ import {
   type IMutationInfo,
   type Injector,
   type ISheetDataValidationRule,
+  type IUndoRedoCommandInfos,
+  type Worksheet,
 } from '@univerjs/core';
 import {
   AddDataValidationMutation,
@@ -14,7 +16,7 @@ import {
   RemoveDataValidationMutation,
 } from '@univerjs/data-validation';
 import type { ChoiceValidation, RangeAddress, SheetModel } from '../../sheet';
-import { toAddress, toRange } from './ranges';
+import { targetOf, toAddress, toRange } from './ranges';
 
 /** The lists of sheets as a snapshot holds them, by the sheets' ids. */
 export const choiceRules = (sheets: readonly (readonly [id: string, sheet: SheetModel])[]): string =>
@@ -27,31 +29,28 @@ export const choiceRules = (sheets: readonly (readonly [id: string, sheet: Sheet
   );
 
 /** The lists of a sheet, one for each of their ranges. */
-export function choicesOf(injector: Injector, unitId: string, subUnitId: string, sheet: string): ChoiceValidation[] {
-  const rules = injector.get(DataValidationModel).getRules(unitId, subUnitId) as ISheetDataValidationRule[];
-  return rules.flatMap(({ type, formula1, formula2, ranges, showErrorMessage }) => {
+export function choicesOf(injector: Injector, sheet: Worksheet): ChoiceValidation[] {
+  return rulesOn(injector, sheet).flatMap(({ type, formula1, formula2, ranges, showErrorMessage }) => {
     const choices = type === DataValidationType.LIST && formula1 ? choicesIn(formula1) : [];
     const kind: Pick<ChoiceValidation, 'from' | 'open'> = {
       ...(formula2 ? { from: JSON.parse(formula2) as RangeAddress } : {}),
       ...(showErrorMessage ? {} : { open: true }),
     };
     return choices.length
-      ? ranges.map((range): ChoiceValidation => ({ range: toAddress(sheet, range), choices, ...kind }))
+      ? ranges.map((range): ChoiceValidation => ({ range: toAddress(sheet.getName(), range), choices, ...kind }))
       : [];
   });
 }
 
+/** Rules of what a sheet's cells take: drop-down lists, and those that a file has beside them. */
+export const rulesOn = (injector: Injector, sheet: Worksheet): ISheetDataValidationRule[] =>
+  injector.get(DataValidationModel).getRules(sheet.getUnitId(), sheet.getSheetId());
+
 /** The mutations that add a list, and that take it back; a list for the same cells takes the place of the former. */
-export function addingChoices(
-  injector: Injector,
-  unitId: string,
-  subUnitId: string,
-  added: ChoiceValidation,
-): { redo: IMutationInfo[]; undo: IMutationInfo[] } {
-  const where = { unitId, subUnitId };
-  const rules = injector.get(DataValidationModel).getRules(unitId, subUnitId) as ISheetDataValidationRule[];
+export function addingChoices(injector: Injector, sheet: Worksheet, added: ChoiceValidation): IUndoRedoCommandInfos {
+  const where = targetOf(sheet);
   const wanted = JSON.stringify(added.range);
-  const former = rules.filter(
+  const former = rulesOn(injector, sheet).filter(
     ({ ranges }) => ranges.length === 1 && JSON.stringify(toAddress(added.range.sheet, ranges[0]!)) === wanted,
   );
   const fresh = rule(added, generateRandomId());
@@ -63,7 +62,7 @@ export function addingChoices(
     id: RemoveDataValidationMutation.id,
     params: { ...where, ruleId: uid },
   });
-  return { redo: [...former.map(remove), add(fresh)], undo: [remove(fresh), ...former.map(add)] };
+  return { redos: [...former.map(remove), add(fresh)], undos: [remove(fresh), ...former.map(add)] };
 }
 
 /**

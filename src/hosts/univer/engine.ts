@@ -1,6 +1,7 @@
 /** The embedded spreadsheet engine without a face: what the bench and the headless host have in common. */
 import {
   ICommandService,
+  InterceptorEffectEnum,
   IUndoRedoService,
   IUniverInstanceService,
   LocaleType,
@@ -11,34 +12,36 @@ import {
 } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { UniverDataValidationPlugin } from '@univerjs/data-validation';
-import { ISuperTableService } from '@univerjs/engine-formula';
-import { MoveRangeMutation, UniverSheetsPlugin } from '@univerjs/sheets';
+import { FunctionType, ISuperTableService, type IFunctionInfo } from '@univerjs/engine-formula';
+import { INTERCEPTOR_POINT, MoveRangeMutation, SheetInterceptorService, UniverSheetsPlugin } from '@univerjs/sheets';
 import { UniverSheetsDataValidationPlugin } from '@univerjs/sheets-data-validation';
-import { CalculationMode, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
+import { CalculationMode, IDescriptionService, UniverSheetsFormulaPlugin } from '@univerjs/sheets-formula';
 import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
-import type { TableModel, WorkbookModel } from '../../sheet';
+import { knowsFunction } from '../../calculation';
+import { entryOf } from '../../core/entry-of';
+import { catalogue, exampleFormula, NAMESPACE, type Definition } from '../../functions';
+import type { WorkbookModel } from '../../sheet';
+import { protect } from './books';
 import { Calculation } from './calculation';
-import type { CalculatorHost } from './calculator-port';
-import type { SheetSize } from './file-reading';
-import { FilterStore, hideFilteredRows, SetFiltersMutation } from './filter-store';
-import { filtersIn } from './filters';
-import { forgetFilledDown } from './formula-data';
-import { functionInfos, offerKnownFunctions } from './functions';
+import type { CalculatorHost, SheetSize } from './calculator-port';
+import { filtersIn, FilterStore, hideFilteredRows, SetFiltersMutation } from './filters';
+import { forgetFilledDown } from './follow-edits';
 import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
-import { markUncalculated } from './marks';
-import { ErrorMessages } from './messages';
-import { OrderRowsMutation } from './order-rows';
-import { protect } from './protection';
+import { placeKey, toRange } from './ranges';
 import { sheetId, toSnapshot } from './snapshot';
+import { OrderRowsMutation } from './sort';
 import { StructureLog } from './structure-log';
 import { inOneGo, type Turns } from './turns';
 import { readTyped } from './typed-cells';
+import { ErrorMessages } from './updates';
 
 export interface Engine {
   readonly univer: Univer;
+  /** What the engine's services are registered in. */
+  readonly injector: Injector;
   readonly api: FUniver;
   readonly messages: ErrorMessages;
   readonly calculation: Calculation;
@@ -85,23 +88,22 @@ export function startEngine(options: EngineOptions): Engine {
   univer.registerPlugin(UniverDataValidationPlugin);
   univer.registerPlugin(UniverSheetsDataValidationPlugin);
   options.faceOverFormulas?.(univer);
-  injectorOf(univer).add([FilterStore, { useValue: new FilterStore() }]);
-  for (const mutation of [OrderRowsMutation, SetFiltersMutation])
-    injectorOf(univer).get(ICommandService).registerCommand(mutation);
-  injectorOf(univer)
-    .get(ICommandService)
-    .onCommandExecuted(({ id }) => {
-      if (id === MoveRangeMutation.id) forgetFilledDown();
-    });
+  const injector = injectorOf(univer);
+  injector.add([FilterStore, { useValue: new FilterStore() }]);
+  const commands = injector.get(ICommandService);
+  for (const mutation of [OrderRowsMutation, SetFiltersMutation]) commands.registerCommand(mutation);
+  commands.onCommandExecuted(({ id }) => {
+    if (id === MoveRangeMutation.id) forgetFilledDown();
+  });
   const turns = options.turns ?? inOneGo;
-  const calculation = new Calculation(injectorOf(univer), messages, options.calculator, turns);
-  const structure = new StructureLog(injectorOf(univer));
-  (injectorOf(univer).get(IUndoRedoService) as UndoSteps).log = structure;
+  const calculation = new Calculation(injector, messages, options.calculator, turns);
+  const structure = new StructureLog(injector);
+  (injector.get(IUndoRedoService) as UndoSteps).log = structure;
   univer.onDispose(() => {
     calculation.dispose();
     structure.dispose();
   });
-  return { univer, api: FUniver.newAPI(univer), messages, calculation, structure, turns };
+  return { univer, injector, api: FUniver.newAPI(univer), messages, calculation, structure, turns };
 }
 
 /**
@@ -121,16 +123,22 @@ export function beginWorkbook(
   id: string,
   title: string,
 ): void {
-  const filters = model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)] as const);
-  injectorOf(engine.univer).get(FilterStore).begin(id, filters);
+  engine.injector.get(FilterStore).begin(
+    id,
+    model.sheets.map((sheet, index) => [sheetId(index), filtersIn(sheet)]),
+  );
   createWorkbook(engine, toSnapshot(model, id, title, sizes));
 }
 
 /** The second half: tables and protection. */
-export function finishWorkbook(engine: Engine, model: WorkbookModel, id: string): void {
-  const injector = injectorOf(engine.univer);
+export function finishWorkbook({ injector }: Engine, model: WorkbookModel, id: string): void {
   model.sheets.forEach((sheet, index) => {
-    sheet.tables.forEach((table) => registerTable(injector, id, sheetId(index), table));
+    for (const { name, columns, range } of sheet.tables)
+      injector.get(ISuperTableService).registerTable(id, name, {
+        sheetId: sheetId(index),
+        titleMap: new Map(columns.map((column, place) => [column, place])),
+        range: toRange(range),
+      });
     if (sheet.protected) protect(injector, id, sheetId(index));
   });
 }
@@ -140,21 +148,21 @@ const followed = new WeakSet<Engine>();
 
 /** Puts the engine's own form of a workbook into it, and makes it the one that commands and menus act on. */
 export function createWorkbook(engine: Engine, snapshot: IWorkbookData): void {
+  const { injector } = engine;
   engine.api.createWorkbook(snapshot);
   if (!followed.has(engine)) {
     followed.add(engine);
-    readTyped(injectorOf(engine.univer));
-    offerKnownFunctions(injectorOf(engine.univer));
-    markUncalculated(injectorOf(engine.univer), engine.calculation);
-    hideFilteredRows(injectorOf(engine.univer));
+    readTyped(injector);
+    offerKnownFunctions(injector);
+    markUncalculated(injector, engine.calculation);
+    hideFilteredRows(injector);
   }
-  injectorOf(engine.univer).get(IUniverInstanceService).focusUnit(snapshot.id);
+  injector.get(IUniverInstanceService).focusUnit(snapshot.id);
 }
 
 /** Takes a workbook out of the engine, with what is known of it. */
 export function closeWorkbook(engine: Engine, id: string): void {
-  const injector = injectorOf(engine.univer);
-  const tables = injector.get(ISuperTableService);
+  const tables = engine.injector.get(ISuperTableService);
   for (const name of [...(tables.getTableMap(id)?.keys() ?? [])]) tables.remove(id, name);
   discardWorkbook(engine, id);
   engine.messages.clear();
@@ -164,27 +172,7 @@ export function closeWorkbook(engine: Engine, id: string): void {
 /** Takes out no more than what `beginWorkbook` put in: all that there is of a workbook in which nothing was edited or calculated. */
 export function discardWorkbook(engine: Engine, id: string): void {
   engine.api.disposeUnit(id);
-  injectorOf(engine.univer).get(FilterStore).forget(id);
-}
-
-/** Makes a table known to formulas by its name, or its new range. */
-function registerTable(injector: Injector, workbook: string, sheet: string, table: TableModel): void {
-  const { range } = table;
-  injector.get(ISuperTableService).registerTable(workbook, table.name, {
-    sheetId: sheet,
-    titleMap: new Map(table.columns.map((column, index) => [column, index])),
-    range: {
-      startRow: range.row,
-      endRow: range.row + range.rows - 1,
-      startColumn: range.column,
-      endColumn: range.column + range.columns - 1,
-    },
-  });
-}
-
-/** Resolves when what was edited is calculated. */
-export function settled({ calculation }: Engine): Promise<void> {
-  return calculation.whenDone();
+  engine.injector.get(FilterStore).forget(id);
 }
 
 /** Calculates every formula; the results then stand in the cells. */
@@ -192,3 +180,57 @@ export function calculate({ calculation }: Engine): Promise<void> {
   calculation.all();
   return calculation.whenDone();
 }
+
+/** What the formula bar's autocomplete and argument help show of each function. */
+function functionInfos(): IFunctionInfo[] {
+  return catalogue.map((definition) => ({
+    functionName: `${NAMESPACE}.${definition.name}`,
+    functionType: FunctionType.User,
+    description: [definition.summary, definition.formula ?? '', `Source: ${definition.source}`]
+      .filter(Boolean)
+      .join(' · '),
+    abstract: definition.summary,
+    functionParameter: definition.parameters.map((parameter, index) => ({
+      name: parameter.name,
+      detail: `${parameter.help} · takes ${parameter.takes('in-lb')}`,
+      example: exampleArgument(definition, index),
+      require: parameter.optional ? 0 : 1,
+      repeat: 0,
+    })),
+  }));
+}
+
+/** Takes from the engine's list what would be an error in its cell here. */
+function offerKnownFunctions(injector: Injector): void {
+  const offered = injector.get(IDescriptionService);
+  const unknown = [...offered.getDescriptions().values()].flatMap(({ functionName, functionType }) =>
+    functionType === FunctionType.User || knowsFunction(functionName) ? [] : [functionName],
+  );
+  offered.unregisterDescriptions(unknown);
+}
+
+/** One argument of the first example, as it would be typed; '' where it is left out there. */
+function exampleArgument(definition: Definition, index: number): string {
+  const [example] = definition.examples;
+  const argument = example?.args[index];
+  if (argument === undefined || argument === null) return '';
+  const whole = exampleFormula(definition, { args: [argument], gives: null });
+  return whole.slice(whole.indexOf('(') + 1, -1);
+}
+
+const CORNER = { size: 8, color: '#b45309' };
+
+/** Cells that were not recalculated have a corner marked in the sheet; what there is to say stands in the status line. */
+function markUncalculated(injector: Injector, calculation: Calculation): void {
+  const units = new Map<string, Set<string>>();
+  calculation.onDone(() => units.clear());
+  injector.get(SheetInterceptorService).intercept(INTERCEPTOR_POINT.CELL_CONTENT, {
+    effect: InterceptorEffectEnum.Style,
+    handler: (cell, { unitId, subUnitId, row, col }, next) => {
+      const own = entryOf(units, unitId, () => new Set(calculation.notRecalculated(unitId).map(placeKey)));
+      return next(own.size > 0 && own.has(placeKey({ sheet: subUnitId, row, column: col })) ? withCorner(cell) : cell);
+    },
+  });
+}
+
+const withCorner = <T>(cell: T): T => ({ ...cell, markers: { ...(cell as { markers?: object }).markers, tr: CORNER } });

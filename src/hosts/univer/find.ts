@@ -14,12 +14,9 @@ import { SetRangeValuesCommand, SheetInterceptorService } from '@univerjs/sheets
 import { numberText } from '../../calculation';
 import { cellName, isInRange, type Cell } from '../../sheet';
 import { choicesOf } from './choices';
-import { cellReader } from './list-range';
-import { formulaAt } from './order-rows';
-import { isProtected } from './protection';
-import { toAddress } from './ranges';
-import { shownText } from './shown-text';
-import { spilledCells, spillRanges } from './spills';
+import { isProtected } from './books';
+import { cellReader, formulaTexts, shownReader, shownText, spilledCells, spillOver } from './cell-reading';
+import { targetOf } from './ranges';
 
 export interface FindQuery {
   readonly text: string;
@@ -49,11 +46,6 @@ export type NotReplaced =
 export interface Replaced {
   readonly count: number;
   readonly left: readonly (FoundCell & NotReplaced)[];
-}
-
-interface Texts {
-  readonly typed: string;
-  readonly shown: string;
 }
 
 export class Finder {
@@ -98,45 +90,47 @@ export class Finder {
     const textsOf = this.textReader(sheet);
     const look = (row: number, column: number): void => {
       if (!sheet.getRowVisible(row) || !sheet.getColVisible(column)) return;
-      const texts = textsOf(row, column);
-      if ([texts.typed, texts.shown].some((text) => text !== '' && matches(pattern, text)))
+      const { typed, shown } = textsOf(row, column);
+      if ([typed, shown].some((text) => text !== '' && text.search(pattern) >= 0))
         found.push({ sheet: name, row, column });
     };
-    sheet.getCellMatrix().forValue((row, column, data) => {
+    const cells = sheet.getCellMatrix();
+    cells.forValue((row, column, data) => {
       if (data) look(row, column);
     });
-    const own = sheet.getCellMatrix();
-    for (const [row, line] of Object.entries(spilledCells(this.injector, this.unit, sheet.getSheetId()) ?? {}))
+    for (const [row, line] of Object.entries(spilledCells(this.injector, sheet) ?? {}))
       for (const column of Object.keys(line ?? {}))
-        if (!own.getValue(Number(row), Number(column))) look(Number(row), Number(column));
+        if (!cells.getValue(Number(row), Number(column))) look(Number(row), Number(column));
     return found.sort((a, b) => a.row - b.row || a.column - b.column);
   }
 
   /** Gives what was typed into a cell of the sheet, '' for a part of a formula's result, and what it shows. */
-  private textReader(sheet: Worksheet): (row: number, column: number) => Texts {
-    const [read, cells, styles] = [
-      cellReader(this.injector, this.book, sheet),
-      sheet.getCellMatrix(),
-      this.book.getStyles(),
+  private textReader(
+    sheet: Worksheet,
+  ): (row: number, column: number) => { readonly typed: string; readonly shown: string } {
+    const [read, shownAt, formulaAt] = [
+      cellReader(this.injector, sheet),
+      shownReader(this.injector, this.book, sheet),
+      formulaTexts(sheet),
     ];
-    const spilled = spilledCells(this.injector, this.unit, sheet.getSheetId());
+    const spilled = spilledCells(this.injector, sheet);
     return (row, column) => {
-      const value = read(row, column);
-      const shown = shownText(value, styles.getStyleByCell(cells.getValue(row, column))?.n?.pattern);
-      const formula = formulaAt(this.injector, this.book, sheet, row, column);
-      if (formula !== undefined) return { typed: `=${formula}`, shown };
-      return { typed: spilled?.[row]?.[column] === undefined ? typedText(value) : '', shown };
+      const typed = (): string => (spilled?.[row]?.[column] === undefined ? typedText(read(row, column)) : '');
+      return { typed: formulaAt(row, column) ?? typed(), shown: shownAt(row, column) };
     };
   }
 
   /** Gives what a cell of the sheet gets for its old text, or why it gets nothing. */
   private replacer(sheet: Worksheet, replaced: (text: string) => string): (cell: FoundCell) => ICellData | NotReplaced {
-    if (isProtected(this.injector, this.book, sheet)) return () => ({ why: 'protected' });
+    if (isProtected(this.injector, sheet)) return () => ({ why: 'protected' });
     const textsOf = this.textReader(sheet);
-    const lists = choicesOf(this.injector, this.unit, sheet.getSheetId(), sheet.getName());
+    const lists = choicesOf(this.injector, sheet);
     return ({ row, column }) => {
       const { typed, shown } = textsOf(row, column);
-      if (typed === '') return { why: 'spill', formula: this.anchorOf(sheet, row, column) };
+      if (typed === '') {
+        const spill = spillOver(this.injector, sheet, row, column);
+        return { why: 'spill', formula: spill ? cellName(spill.startRow, spill.startColumn) : '' };
+      }
       // A length of 0.02 that shows as 0.020 is found by either.
       const before = replaced(typed) !== typed || typed.startsWith('=') ? typed : shown;
       const after = replaced(before);
@@ -146,15 +140,6 @@ export class Finder {
       );
       return isChoice ? this.typedCell(sheet, row, column, after) : { why: 'choices', text: after };
     };
-  }
-
-  private anchorOf(sheet: Worksheet, row: number, column: number): string {
-    for (const line of Object.values(spillRanges(this.injector, this.unit, sheet.getSheetId()) ?? {}))
-      for (const range of Object.values(line ?? {})) {
-        const area = range && toAddress(sheet.getName(), range);
-        if (area && isInRange(area, row, column)) return cellName(area.row, area.column);
-      }
-    return '';
   }
 
   /** What a cell gets when this is typed into it. */
@@ -176,16 +161,11 @@ export class Finder {
     const [row] = Object.keys(value).map(Number);
     const column = Number(Object.keys(value[row!]!)[0]);
     this.injector.get(ICommandService).syncExecuteCommand(SetRangeValuesCommand.id, {
-      unitId: this.unit,
-      subUnitId: sheet.getSheetId(),
+      ...targetOf(sheet),
       // Takes the place of the selection, which the command asks for.
       range: { startRow: row, endRow: row, startColumn: column, endColumn: column },
       value,
     });
-  }
-
-  private get unit(): string {
-    return this.book.getUnitId();
   }
 }
 
@@ -193,11 +173,6 @@ function patternOf({ text, matchCase, wholeCell }: FindQuery): RegExp | undefine
   if (text === '') return undefined;
   const literal = text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
   return new RegExp(wholeCell ? `^\\s*${literal}\\s*$` : literal, matchCase ? 'gu' : 'giu');
-}
-
-function matches(pattern: RegExp, text: string): boolean {
-  pattern.lastIndex = 0;
-  return pattern.test(text);
 }
 
 /** As it stands in the editor; a text that reads as something else would. */

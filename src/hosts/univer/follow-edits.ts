@@ -1,12 +1,16 @@
 /**
  * Formulas and defined names as they stand after an edit of the workbook: what the engine asks for when rows, columns
- * and cells come, go and are moved, and when sheets and names get other names or go.
+ * and cells come, go and are moved, and when sheets and names get other names or go; and its list of formulas.
  */
 import {
+  isFormulaString,
   ObjectMatrix,
   RANGE_TYPE,
+  type ICellData,
   type IMutationInfo,
+  type IObjectMatrixPrimitiveType,
   type IRange,
+  type IUndoRedoCommandInfos,
   type Nullable,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
@@ -29,6 +33,7 @@ import {
   type LineEdit,
   type LinesMove,
 } from '../../sheet/formula';
+import { linesIn, linesOf, runsOf, toAddress } from './ranges';
 
 /** An edit as the engine tells it; `type` is one of `KINDS`. */
 export interface EngineEdit {
@@ -65,12 +70,8 @@ const KINDS = [
   'renameName',
 ] as const;
 
-type Kind = (typeof KINDS)[number];
-
 /** What a formula of a sheet becomes. */
 type Follow = (formula: string, sheet: string) => string;
-
-type SheetFormulas = ObjectMatrix<IFormulaDataItem>;
 
 /**
  * The formulas that an edit changes, by the places that they have before it.
@@ -85,22 +86,17 @@ export function followedFormulas(
 ): { newFormulaData: IFormulaData } {
   const unit = edit.unitId;
   const follow = following(edit, book, oldName);
-  const changed = new Map<string, SheetFormulas>();
-  const changedOn = (id: string): SheetFormulas => {
-    const cells = changed.get(id) ?? new ObjectMatrix<IFormulaDataItem>();
-    changed.set(id, cells);
-    return cells;
-  };
-  if (follow)
-    for (const [id, cells] of Object.entries(formulas[unit] ?? {})) {
-      const sheet = { id, name: nameIn(book, id) };
-      for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow)) {
-        const away = isCutAway(edit, id, row, column);
-        const f = `=${text}`;
-        if (away) changedOn(edit.targetSheetId!).setValue(row + away.rows, column + away.columns, { f });
-        else changedOn(id).setValue(row, column, { f });
-      }
+  const changed = new Map<string, ObjectMatrix<IFormulaDataItem>>();
+  for (const [id, cells] of Object.entries((follow && formulas[unit]) ?? {})) {
+    const sheet = { id, name: nameIn(book, id) };
+    for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow!)) {
+      const away = isCutAway(edit, id, row, column);
+      const target = away ? edit.targetSheetId! : id;
+      const onTarget = changed.get(target) ?? new ObjectMatrix<IFormulaDataItem>();
+      changed.set(target, onTarget);
+      onTarget.setValue(row + (away?.rows ?? 0), column + (away?.columns ?? 0), { f: `=${text}` });
     }
+  }
   const data = Object.fromEntries([...changed].map(([id, cells]) => [id, cells.getMatrix()]));
   return { newFormulaData: { [unit]: data } };
 }
@@ -160,8 +156,7 @@ function isCutAway(
 
 /** What an edit makes of formulas; undefined for one that changes none. */
 function following(edit: EngineEdit, book: EngineWorkbook, oldName?: string): Follow | undefined {
-  const nameOf = (id: string): string => nameIn(book, id);
-  const sheet = nameOf(edit.sheetId);
+  const sheet = nameIn(book, edit.sheetId);
   const kind = KINDS[edit.type];
   switch (kind) {
     case undefined:
@@ -184,36 +179,38 @@ function following(edit: EngineEdit, book: EngineWorkbook, oldName?: string): Fo
       return (formula) => withTableNames(formula, names);
     }
     default: {
-      const steps = referenceEdits(kind, edit, sheet, nameOf(edit.targetSheetId ?? edit.sheetId));
+      const steps = referenceEdits(kind, edit, sheet, nameIn(book, edit.targetSheetId ?? edit.sheetId));
       return (formula, own) => steps.reduce((text, step) => moveReferences(text, own, step), formula);
     }
   }
 }
 
-type ReferenceEdit = LineEdit | LinesMove | CellsMove;
-
-function referenceEdits(kind: Kind, edit: EngineEdit, sheet: string, target: string): ReferenceEdit[] {
-  const isOfRows = /Rows|Down|Up/.test(kind);
-  const axis = isOfRows ? 'rows' : 'columns';
+function referenceEdits(
+  kind: (typeof KINDS)[number],
+  edit: EngineEdit,
+  sheet: string,
+  target: string,
+): (LineEdit | LinesMove | CellsMove)[] {
+  const axis = /Rows|Down|Up/.test(kind) ? 'rows' : 'columns';
   if (edit.from && edit.to) {
     const [from, to] = [wholeRange(edit.from), wholeRange(edit.to)];
-    if (kind === 'moveCells') return [cellsMove(from, to, sheet, target)];
-    const lines = isOfRows
-      ? { from: from.startRow, count: from.endRow - from.startRow + 1, to: to.startRow }
-      : { from: from.startColumn, count: from.endColumn - from.startColumn + 1, to: to.startColumn };
-    return [{ kind: 'reorder', sheet, axis, ...lines }];
+    if (kind === 'moveCells') {
+      const place = { sheet: target, row: to.startRow, column: to.startColumn };
+      return [{ kind: 'move', from: toAddress(sheet, from), to: place }];
+    }
+    const { at, count } = linesIn(axis, from);
+    return [{ kind: 'reorder', sheet, axis, from: at, count, to: linesIn(axis, to).at }];
   }
   if (!edit.range) return [];
-  const range = wholeRange(edit.range);
-  const [first, last] = isOfRows ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
-  const across = isOfRows
-    ? { from: range.startColumn, to: range.endColumn }
-    : { from: range.startRow, to: range.endRow };
-  const part = /Shift/.test(kind) ? { within: across } : {};
-  if (kind.startsWith('insert')) return [{ kind: 'insert', sheet, axis, at: first, count: last - first + 1, ...part }];
-  return runs(first, last, edit.rangeFilteredRows ?? [])
-    .reverse()
-    .map(([at, end]) => ({ kind: 'delete', sheet, axis, at, count: end - at + 1, ...part }));
+  const { at, count, within } = linesIn(axis, wholeRange(edit.range));
+  const part = /Shift/.test(kind) ? { within } : {};
+  if (kind.startsWith('insert')) return [{ kind: 'insert', sheet, axis, at, count, ...part }];
+  const staying = new Set(edit.rangeFilteredRows);
+  const all = [at, at + count - 1] as const;
+  const going = staying.size > 0 ? runsOf(linesOf(...all).filter((line) => !staying.has(line))) : [all];
+  return going
+    .map(([first, last]): LineEdit => ({ kind: 'delete', sheet, axis, at: first, count: last - first + 1, ...part }))
+    .reverse();
 }
 
 /** The engine leaves out where the ends of whole rows and columns are. */
@@ -228,36 +225,12 @@ function wholeRange(range: IRange): IRange {
   };
 }
 
-const cellsMove = (from: IRange, to: IRange, sheet: string, target: string): CellsMove => ({
-  kind: 'move',
-  from: {
-    sheet,
-    row: from.startRow,
-    column: from.startColumn,
-    rows: from.endRow - from.startRow + 1,
-    columns: from.endColumn - from.startColumn + 1,
-  },
-  to: { sheet: target, row: to.startRow, column: to.startColumn },
-});
-
-/** The stretches between two lines, both among them, without those that stay. */
-function runs(first: number, last: number, staying: readonly number[]): [number, number][] {
-  const found: [number, number][] = [];
-  for (let at = first; at <= last; at++) {
-    if (staying.includes(at)) continue;
-    const run = found.at(-1);
-    if (run?.[1] === at - 1) run[1] = at;
-    else found.push([at, at]);
-  }
-  return found;
-}
-
 /** The mutations by which defined names follow an edit, and which take that back. */
 export function followedNames(
   service: IDefinedNamesService,
   book: EngineWorkbook,
   edit: EngineEdit,
-): { redos: IMutationInfo[]; undos: IMutationInfo[] } {
+): IUndoRedoCommandInfos {
   const unitId = edit.unitId;
   const follow = following(edit, book);
   const changes = Object.values(service.getDefinedNameMap(unitId) ?? {}).flatMap((name) => {
@@ -273,4 +246,47 @@ export function followedNames(
     redos: changes.map(({ after }) => setting(after)),
     undos: changes.map(({ before }) => setting(before)),
   };
+}
+
+/*
+ * The engine's list of formulas, which it goes through with every edit so that formulas which were filled down follow
+ * when the first of them goes. On a sheet without such formulas only the edited cells are looked at: going through all
+ * cells of a long list took longer than everything else that an edit does on the page.
+ */
+
+type Cells = ObjectMatrix<Nullable<ICellData>>;
+export type EditedCells = IObjectMatrixPrimitiveType<Nullable<ICellData>>;
+
+/** Sheets' cells that are known to hold formulas which were filled down, or none. */
+let known = new WeakMap<Cells, boolean>();
+
+/** Cells may have come from another sheet. */
+export const forgetFilledDown = (): void => {
+  known = new WeakMap<Cells, boolean>();
+};
+
+/** True where formulas of the sheet name a first one, or will after the edit. */
+export function hasFilledDown(cells: Cells, edited: EditedCells): boolean {
+  const has = (known.get(cells) ?? namesFirst(cells)) || namesFirst(new ObjectMatrix(edited));
+  known.set(cells, has);
+  return has;
+}
+
+function namesFirst(cells: Cells): boolean {
+  let has = false;
+  cells.forValue((_row, _column, data) => {
+    has ||= Boolean(data?.si);
+    return !has;
+  });
+  return has;
+}
+
+/** What an edit does to the list: formulas that come, and null for those that go. `cells` are those before it. */
+export function formulasOfEdit(cells: Cells, edited: EditedCells): IObjectMatrixPrimitiveType<IFormulaDataItem | null> {
+  const changes = new ObjectMatrix<IFormulaDataItem | null>();
+  new ObjectMatrix(edited).forValue((row, column, data) => {
+    if (isFormulaString(data?.f)) changes.setValue(row, column, { f: data!.f! });
+    else if (isFormulaString(cells.getValue(row, column)?.f)) changes.setValue(row, column, null);
+  });
+  return changes.getMatrix();
 }

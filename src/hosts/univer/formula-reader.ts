@@ -4,6 +4,7 @@
  * text is, so that only references ever change. It makes no trees: nothing is calculated by the engine.
  */
 import { LexerTreeBuilder, sequenceNodeType, type ISequenceNode } from '@univerjs/engine-formula';
+import { memoized } from '../../core/memoized';
 import { moved, tokens, type Token, type TokenKind } from '../../sheet/formula';
 
 type SequenceNode = string | ISequenceNode;
@@ -12,18 +13,12 @@ type SequenceNode = string | ISequenceNode;
 const REMEMBERED = 20_000;
 
 export class FormulaReader extends LexerTreeBuilder {
-  private readonly remembered = new Map<string, readonly SequenceNode[]>();
+  private readonly remembered = memoized(nodesOf, REMEMBERED);
 
   /** The pieces of a formula, with or without its "=". */
   override sequenceNodesBuilder(formula: string): SequenceNode[] {
-    const text = bare(formula);
-    let nodes = this.remembered.get(text);
-    if (!nodes) {
-      if (this.remembered.size >= REMEMBERED) this.remembered.clear();
-      this.remembered.set(text, (nodes = nodesOf(text)));
-    }
     // Those that ask change what they are given.
-    return nodes.map((node) => (typeof node === 'string' ? node : { ...node }));
+    return this.remembered(bare(formula)).map((node) => (typeof node === 'string' ? node : { ...node }));
   }
 
   override moveFormulaRefOffset(formula: string, columns: number, rows: number, ignoreAbsolute = false): string {

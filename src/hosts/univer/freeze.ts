@@ -8,9 +8,8 @@ import {
   UniverInstanceType,
   type IFreeze,
   type Injector,
-  type IRange,
+  type Worksheet,
 } from '@univerjs/core';
-import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
 import {
   InsertColMutation,
   InsertRowMutation,
@@ -21,8 +20,10 @@ import {
   SetWorksheetActiveOperation,
   SetWorksheetColWidthMutation,
   SetWorksheetRowHeightMutation,
+  type IInsertRowMutationParams,
 } from '@univerjs/sheets';
-import { currentBook } from './current-book';
+import { bookOf, currentBook, openBooks } from './books';
+import { linesIn, targetOf } from './ranges';
 
 /** The part of the window's width or height that frozen cells may take. */
 const MOST = 0.6;
@@ -32,6 +33,14 @@ const whole = new WeakMap<Worksheet, IFreeze>();
 
 /** What is frozen on a sheet, however much of it the grid is shown. */
 export const frozenOn = (worksheet: Worksheet): IFreeze => whole.get(worksheet) ?? worksheet.getFreeze();
+
+/** So many rows and columns frozen from the first on. */
+export const frozenFrom = ({ rows, columns }: { readonly rows: number; readonly columns: number }): IFreeze => ({
+  xSplit: columns,
+  ySplit: rows,
+  startRow: rows || -1,
+  startColumn: columns || -1,
+});
 
 /** Pixels that cells have in the window, without the headers of rows and columns. */
 export interface Room {
@@ -56,30 +65,25 @@ const sum = (first: number, count: number, of: (index: number) => number): numbe
 
 /** Fits every open workbook's frozen cells into the room. Returns what is to be called when the room is another. */
 export function fitFrozen(injector: Injector, room: () => Room): () => void {
-  const instances = injector.get(IUniverInstanceService);
   const commands = injector.get(ICommandService);
-  const books = (): EngineWorkbook[] => instances.getAllUnitsForType<EngineWorkbook>(UniverInstanceType.UNIVER_SHEET);
-  const fitAll = (): void => books().forEach((book) => book.getSheets().forEach((sheet) => fitSheet(sheet, room)));
-  instances.getTypeOfUnitAdded$(UniverInstanceType.UNIVER_SHEET).subscribe(fitAll);
+  const fitAll = (): void => {
+    for (const sheet of openBooks(injector).flatMap((book) => book.getSheets())) fitSheet(sheet, room);
+  };
+  injector.get(IUniverInstanceService).getTypeOfUnitAdded$(UniverInstanceType.UNIVER_SHEET).subscribe(fitAll);
   fitAll();
   let shown = '';
   const show = (): void => {
-    const book = currentBook(injector);
-    const sheet = book?.getActiveSheet();
-    if (!book || !sheet) return;
-    const now = JSON.stringify([book.getUnitId(), sheet.getSheetId(), sheet.getFreeze()]);
+    const sheet = currentBook(injector)?.getActiveSheet();
+    if (!sheet) return;
+    const now = JSON.stringify([targetOf(sheet), sheet.getFreeze()]);
     if (now === shown) return;
     shown = now;
     // The grid asks for what is frozen when something is frozen; frozen as it is, nothing is changed by that.
-    commands.syncExecuteCommand(
-      SetFrozenMutation.id,
-      { unitId: book.getUnitId(), subUnitId: sheet.getSheetId(), ...frozenOn(sheet) },
-      { onlyLocal: true },
-    );
+    commands.syncExecuteCommand(SetFrozenMutation.id, { ...targetOf(sheet), ...frozenOn(sheet) }, { onlyLocal: true });
   };
   commands.onCommandExecuted(({ id, params }) => {
     if (id === InsertSheetMutation.id) fitAll();
-    if (LINES.has(id)) follow(instances, id, params as LinesParams);
+    if (LINES.has(id)) follow(injector, id, params as IInsertRowMutationParams);
     if (SHOWN_ANEW.has(id)) show();
   });
   return show;
@@ -91,31 +95,26 @@ const SHOWN_ANEW: ReadonlySet<string> = new Set([
   SetWorksheetRowHeightMutation.id,
 ]);
 
-interface LinesParams {
-  readonly unitId: string;
-  readonly subUnitId: string;
-  readonly range: IRange;
-}
-
-/** What comes and goes among lines, and by how much of a line each does. */
-const LINES: ReadonlyMap<string, readonly [axis: 'row' | 'column', sign: 1 | -1]> = new Map([
-  [InsertRowMutation.id, ['row', 1]],
-  [RemoveRowMutation.id, ['row', -1]],
-  [InsertColMutation.id, ['column', 1]],
-  [RemoveColMutation.id, ['column', -1]],
+/** Mutations by which lines come and go, and what of the frozen ones they change. */
+const LINES: ReadonlyMap<
+  string,
+  readonly [sign: 1 | -1, axis: 'rows' | 'columns', start: 'startRow' | 'startColumn', split: 'ySplit' | 'xSplit']
+> = new Map([
+  [InsertRowMutation.id, [1, 'rows', 'startRow', 'ySplit']],
+  [RemoveRowMutation.id, [-1, 'rows', 'startRow', 'ySplit']],
+  [InsertColMutation.id, [1, 'columns', 'startColumn', 'xSplit']],
+  [RemoveColMutation.id, [-1, 'columns', 'startColumn', 'xSplit']],
 ]);
 
 /** The grid moves the border of what it shows as frozen; that of what it does not show is moved here. */
-function follow(instances: IUniverInstanceService, id: string, { unitId, subUnitId, range }: LinesParams): void {
-  const sheet = instances.getUnit<EngineWorkbook>(unitId)?.getSheetBySheetId(subUnitId);
+function follow(injector: Injector, id: string, { unitId, subUnitId, range }: IInsertRowMutationParams): void {
+  const sheet = bookOf(injector, unitId)?.getSheetBySheetId(subUnitId);
   const freeze = sheet && whole.get(sheet);
   if (!freeze) return;
-  const [axis, sign] = LINES.get(id)!;
-  const [start, split] = axis === 'row' ? (['startRow', 'ySplit'] as const) : (['startColumn', 'xSplit'] as const);
-  if (sheet.getFreeze()[split] > 0 || freeze[split] === 0) return;
-  const [first, last] = axis === 'row' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
-  if (first >= freeze[start]) return;
-  const count = sign > 0 ? last - first + 1 : first - Math.min(freeze[start], last + 1);
+  const [sign, axis, start, split] = LINES.get(id)!;
+  const { at, count: all } = linesIn(axis, range);
+  if (sheet.getFreeze()[split] > 0 || freeze[split] === 0 || at >= freeze[start]) return;
+  const count = sign > 0 ? all : at - Math.min(freeze[start], at + all);
   whole.set(sheet, {
     ...freeze,
     [start]: Math.max(1, freeze[start] + count),

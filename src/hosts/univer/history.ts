@@ -7,9 +7,10 @@ import {
   sequenceExecute,
   setDependencies,
   type IMutationInfo,
+  type IUndoRedoCommandInfos,
   type IUndoRedoItem,
 } from '@univerjs/core';
-
+import { WorkbookError } from '../../sheet';
 import { UndoStacks } from './internals';
 import type { StructureLog } from './structure-log';
 
@@ -42,6 +43,13 @@ export class UndoSteps extends UndoStacks {
       this.pushUndoRedo({ unitID: unit, undoMutations: step.undo, redoMutations: step.redo, id: label });
   }
 
+  /** Makes mutations, which are a part of the step that is open, or one of their own. */
+  run(unitID: string, { redos, undos }: IUndoRedoCommandInfos): void {
+    const { result, error } = sequenceExecute(redos, this.commands);
+    if (!result) throw new WorkbookError('host', 'The spreadsheet refused the edit', { cause: error });
+    this.pushUndoRedo({ unitID, redoMutations: redos, undoMutations: undos });
+  }
+
   override pushUndoRedo(item: IUndoRedoItem): void {
     if (this.step?.unit === item.unitID) {
       this.step.redo.push(...item.redoMutations);
@@ -58,20 +66,24 @@ export class UndoSteps extends UndoStacks {
 
   /** Takes back the last step of a workbook, wherever the focus is; false where there is none. */
   undo(unit: string): boolean {
-    return this.move(this.undoStack(unit), this.redoStack(unit), 'undoMutations');
+    return this.move(this.undoStack(unit), this.redoStack(unit), 'undoMutations', 'stepUndone');
   }
 
   redo(unit: string): boolean {
-    return this.move(this.redoStack(unit), this.undoStack(unit), 'redoMutations');
+    return this.move(this.redoStack(unit), this.undoStack(unit), 'redoMutations', 'stepRedone');
   }
 
-  private move(from: IUndoRedoItem[], to: IUndoRedoItem[], mutations: 'undoMutations' | 'redoMutations'): boolean {
+  private move(
+    from: IUndoRedoItem[],
+    to: IUndoRedoItem[],
+    mutations: 'undoMutations' | 'redoMutations',
+    tell: 'stepUndone' | 'stepRedone',
+  ): boolean {
     const item = from.at(-1);
     if (!item || !sequenceExecute(item[mutations], this.commands).result) return false;
     from.pop();
     to.push(item);
-    if (mutations === 'undoMutations') this.log?.stepUndone(item.unitID, item);
-    else this.log?.stepRedone(item.unitID, item);
+    this.log?.[tell](item.unitID, item);
     this.tellStatus();
     return true;
   }

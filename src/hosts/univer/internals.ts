@@ -26,8 +26,14 @@ import {
 import { SheetInterceptorService } from '@univerjs/sheets';
 import { UpdateDefinedNameController, UpdateFormulaController } from '@univerjs/sheets-formula';
 import { memoized } from '../../core/memoized';
-import { followedFormulas, followedNames, type EngineEdit } from './follow-edits';
-import { formulasOfEdit, hasFilledDown, type EditedCells } from './formula-data';
+import {
+  followedFormulas,
+  followedNames,
+  formulasOfEdit,
+  hasFilledDown,
+  type EditedCells,
+  type EngineEdit,
+} from './follow-edits';
 import { FormulaReader } from './formula-reader';
 
 /** The version of all of the engine's packages that these members were looked up in. @internal */
@@ -121,9 +127,12 @@ Object.assign(FormulaDataModel.prototype, {
 
 /** What the engine asks before it draws a cell. */
 interface CellInterceptor {
-  readonly handler: (cell: unknown, place: { readonly rawData?: { readonly v?: unknown } }, next: Next) => unknown;
+  readonly handler: (
+    cell: unknown,
+    place: { readonly rawData?: { readonly v?: unknown } },
+    next: (cell: unknown) => unknown,
+  ) => unknown;
 }
-type Next = (cell: unknown) => unknown;
 
 /** The one that marks texts that could be numbers; it has no name of its own. @internal */
 export const MARKS_TEXT_NUMBERS = 'disableForceStringMark';

@@ -7,7 +7,6 @@ import {
   ICommandService,
   IResourceManagerService,
   UniverInstanceType,
-  IUniverInstanceService,
   type ICellData,
   type IDisposable,
   type IWorkbookData,
@@ -24,12 +23,13 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
+import { bookOf } from './books';
+import { keep } from './cells';
 import { closeWorkbook, createWorkbook, type Engine } from './engine';
-import { keep } from './file-marks';
-import { FilterStore, type EngineFilter } from './filter-store';
-import { injectorOf } from './internals';
-import type { MutationPlace } from './mutations';
+import { FilterStore, type EngineFilter } from './filters';
+import { sheetsOf, type MutationPlace } from './mutations';
 import { refuseEdits } from './open-file';
+import { linesOf } from './ranges';
 import { done } from './turns';
 
 /** Raised when the texts change their form: older ones are then not read. */
@@ -58,10 +58,9 @@ interface Head {
 }
 
 /** Everything but the sheets: their order, styles, names, drop-down lists, tables. */
-export function headText(engine: Engine, unit: string): string {
-  const injector = injectorOf(engine.univer);
-  const filters = injector.get(FilterStore);
-  const { sheets: _sheets, ...snapshot } = bookOf(engine, unit).getSnapshot();
+export function headText({ injector, structure }: Engine, unit: string): string {
+  const filters = injector.get(FilterStore).all(unit);
+  const { sheets: _sheets, ...snapshot } = bookOf(injector, unit)!.getSnapshot();
   const resources = injector.get(IResourceManagerService).getResources(unit, UniverInstanceType.UNIVER_SHEET);
   const tables = [...(injector.get(ISuperTableService).getTableMap(unit) ?? [])].map(([name, table]) => ({
     name,
@@ -72,14 +71,14 @@ export function headText(engine: Engine, unit: string): string {
     form: FORM,
     snapshot: { ...snapshot, resources },
     tables,
-    operations: engine.structure.of(unit),
-    ...(filters.knows(unit) ? { filters: filters.all(unit) } : {}),
+    operations: structure.of(unit),
+    ...(filters ? { filters } : {}),
   } satisfies Head);
 }
 
 /** Names of all texts beside the head, in the order of the sheets. */
-export function pieceKeys(engine: Engine, unit: string): string[] {
-  const { sheetOrder, sheets } = bookOf(engine, unit).getSnapshot();
+export function pieceKeys({ injector }: Engine, unit: string): string[] {
+  const { sheetOrder, sheets } = bookOf(injector, unit)!.getSnapshot();
   return sheetOrder.flatMap((id) => [id, ...rowKeys(id, sheets[id]?.cellData)]);
 }
 
@@ -93,18 +92,15 @@ const rowKeys = (sheet: string, cells: IWorksheetData['cellData'] | undefined): 
 export const sheetOfPiece = (key: string): string => key.split(PIECE)[0]!;
 
 /** One of the texts; undefined where there is none of this name. */
-export function pieceText(engine: Engine, unit: string, key: string): string | undefined {
+export function pieceText({ injector }: Engine, unit: string, key: string): string | undefined {
   const [sheet, piece] = key.split(PIECE);
-  const data = bookOf(engine, unit).getSnapshot().sheets[sheet!];
+  const data = bookOf(injector, unit)!.getSnapshot().sheets[sheet!];
   if (!data) return undefined;
   if (piece === undefined) return JSON.stringify({ ...data, cellData: {} });
-  const rows: IWorksheetData['cellData'] = {};
   const first = Number(piece) * ROWS_A_PIECE;
-  for (let row = first; row < first + ROWS_A_PIECE; row++) {
-    const line = data.cellData?.[row];
-    if (line) rows[row] = line;
-  }
-  return JSON.stringify(rows);
+  const rows = linesOf(first, first + ROWS_A_PIECE - 1).map((row) => [row, data.cellData?.[row]]);
+  // Rows without cells are left out.
+  return JSON.stringify(Object.fromEntries(rows));
 }
 
 /**
@@ -123,27 +119,27 @@ export async function loadKept(
   const { form, snapshot, tables, operations, filters } = JSON.parse(head) as Head;
   if (![FORM, FORM_WHOLE, FORM_BEFORE].includes(form))
     throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
-  const sheets: IWorkbookData['sheets'] = {};
-  for (const [key, text] of pieces)
-    if (!key.includes(PIECE)) sheets[key] = JSON.parse(text) as IWorkbookData['sheets'][string];
+  const frames = [...pieces].filter(([key]) => !key.includes(PIECE));
+  const sheets = Object.fromEntries<IWorkbookData['sheets'][string]>(
+    frames.map(([key, text]) => [key, JSON.parse(text)]),
+  );
   const missing = snapshot.sheetOrder.find((id) => !sheets[id]);
   if (missing) throw new Error(`The kept workbook has no sheet ${missing}`);
   if (form === FORM_BEFORE) for (const sheet of Object.values(sheets)) takeFormulasIn(sheet);
   engine.structure.begin(unit, operations ?? []);
-  if (filters) injectorOf(engine.univer).get(FilterStore).begin(unit, filters);
+  if (filters) engine.injector.get(FilterStore).begin(unit, filters);
   createWorkbook(engine, { ...snapshot, id: unit, name: title, sheets });
   const refusing = refuseEdits(engine, unit);
   try {
-    await done(engine.turns, filling(bookOf(engine, unit), pieces, shown));
+    await done(engine.turns, filling(bookOf(engine.injector, unit)!, pieces, shown));
   } catch (error) {
     closeWorkbook(engine, unit);
     throw error;
   } finally {
     refusing.dispose();
   }
-  const service = injectorOf(engine.univer).get(ISuperTableService);
   for (const { name, reference, titles } of tables)
-    service.registerTable(unit, name, {
+    engine.injector.get(ISuperTableService).registerTable(unit, name, {
       ...(reference as object),
       titleMap: new Map(titles.map((one, index) => [one, index])),
     } as never);
@@ -193,27 +189,20 @@ export interface Touched {
 
 /** Tells of every edit, results of calculation apart. */
 export function watchEdits(engine: Engine, unit: string, listener: (touched: Touched) => void): IDisposable {
-  return injectorOf(engine.univer)
-    .get(ICommandService)
-    .onCommandExecuted((command, options) => {
-      const params = (command.params ?? {}) as MutationPlace;
-      if (
-        command.type !== CommandType.MUTATION ||
-        params.unitId !== unit ||
-        options?.onlyLocal ||
-        options?.['fromFormula']
-      )
-        return;
-      if (command.id === SetRangeValuesMutation.id) {
-        const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
-        listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
-        return;
-      }
-      const ids = [params.subUnitId, params.sheet?.id, params.from?.subUnitId, params.to?.subUnitId];
-      const touched = [...new Set(ids.filter((id) => id !== undefined))];
-      listener(OF_THE_FRAME.has(command.id) ? { keys: touched, all: [] } : { keys: [], all: touched });
-    });
+  return engine.injector.get(ICommandService).onCommandExecuted((command, options) => {
+    const params = (command.params ?? {}) as MutationPlace;
+    if (
+      command.type !== CommandType.MUTATION ||
+      params.unitId !== unit ||
+      options?.onlyLocal ||
+      options?.['fromFormula']
+    )
+      return;
+    if (command.id === SetRangeValuesMutation.id) {
+      const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
+      return listener({ keys: rowKeys(subUnitId, cellValue as IWorksheetData['cellData']), all: [] });
+    }
+    const touched = sheetsOf(params);
+    listener(OF_THE_FRAME.has(command.id) ? { keys: touched, all: [] } : { keys: [], all: touched });
+  });
 }
-
-const bookOf = (engine: Engine, unit: string): EngineWorkbook =>
-  injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET)!;

@@ -18,11 +18,13 @@ import {
 } from '@univerjs/sheets';
 import {
   CellError,
+  isInRange,
   revived,
   showsDate,
   type Cell,
   type CellModel,
   type Matrix,
+  type RangeAddress,
   type Result,
   type WorkbookModel,
 } from '../../sheet';
@@ -38,21 +40,18 @@ import {
   type Results,
   type UnknownInBook,
 } from '../../calculation/service';
-import { fromCellData, toValueData } from './cells';
-import { isEditedIn, isInside, placeKey, rowsLeftOut, type CellPlace, type KeptArea } from './areas';
-import { bringsBlock, isPlain, keep, keptBlock, keptData } from './file-marks';
-import { FormulaAnswers } from './formula-answers';
-import { FormulaTexts } from './formula-texts';
-import type { ErrorMessages } from './messages';
-import { namesOf } from './names';
+import { namesOf } from './books';
+import { formulaTexts } from './cell-reading';
+import { bringsBlock, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
+import { rowsLeftOut } from './filters';
+import { FormulaAnswers, otherResults, type RuleAsked } from './formula-answers';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
-import { formatOf } from './number-format';
-import { toAddress } from './ranges';
-import { otherResults, type RuleAsked } from './rules';
+import { isEditedIn, placeKey, toAddress, type CellPlace } from './ranges';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 import type { Turns } from './turns';
-import { Updates, type OtherResults } from './updates';
+import { formatOf } from './typed-cells';
+import { Updates, type ErrorMessages, type OtherResults } from './updates';
 
 /** A formula that was put into a cell since the last calculation. */
 export interface TypedFormula {
@@ -76,11 +75,6 @@ export interface WrittenFormula extends CellPlace {
   readonly formula: string;
 }
 
-/** A result that is not the calculator's, by its index of the sheet. */
-interface Emptied extends SheetCell {
-  readonly values: Matrix;
-}
-
 /** Styles of a workbook that counts from 1904: what matters is which cells show dates. */
 const STYLES_1904 = [{}, { numberFormat: 'yyyy-mm-dd' }];
 const DATED = 1;
@@ -91,8 +85,11 @@ const MOST_EDITS = 20_000;
 /** More formulas than this are no one's typing: they are filled down or pasted, with looks of their own. */
 const MOST_TYPED = 100;
 
-const RESHAPES = new Set<string>([...CELLS_CHANGE, AddWorksheetMergeMutation.id, RemoveWorksheetMergeMutation.id]);
-RESHAPES.delete(SetRangeValuesMutation.id);
+const RESHAPES: ReadonlySet<string> = new Set(
+  [...CELLS_CHANGE, AddWorksheetMergeMutation.id, RemoveWorksheetMergeMutation.id].filter(
+    (id) => id !== SetRangeValuesMutation.id,
+  ),
+);
 
 /** What a mirror has of the calculation that it is part of. */
 export interface MirrorPlace {
@@ -110,17 +107,15 @@ export interface MirrorPlace {
   done(fault?: unknown): void;
 }
 
-/** unsent: the calculator knows nothing of it, or nothing that still holds. */
-type Phase = 'unsent' | 'sending' | 'calculating' | 'asking' | 'calculated';
-
 export class Mirror {
   /** The engine's ids of the sheets, in the calculator's order. */
   sheetIds: readonly string[] = [];
   /** True where the calculator has just read it itself. */
   isFresh = false;
-  /** A workbook that was read from a file, until its first calculation. */
-  private file: WorkbookModel | undefined;
-  private phase: Phase = 'unsent';
+  /** Where it was read from a file, until its first calculation: formulas that cannot be calculated keep their values. */
+  file: WorkbookModel | undefined;
+  /** unsent: the calculator knows nothing of it, or nothing that still holds. */
+  private phase: 'unsent' | 'sending' | 'calculating' | 'asking' | 'calculated' = 'unsent';
   /** Edited while the calculator was at work: it goes on when that is done. */
   private goesOn = false;
   /** The calculator's name for it: another one each time that it is sent. */
@@ -128,16 +123,17 @@ export class Mirror {
   private sent = 0;
   private stopSending: (() => void) | undefined;
   /** Cells that the engine emptied when they moved, with the value that they keep. */
-  private emptied: Emptied[] = [];
+  private emptied: (SheetCell & { readonly values: Matrix })[] = [];
   private typed: readonly TypedFormula[] = [];
-  private uncalculated: readonly NotRecalculated[] = [];
+  /** Cells that keep the file's value, and those that rest on one, as they now stand. */
+  notRecalculated: readonly NotRecalculated[] = [];
   private edited = new Map<string, ObjectMatrix<true>>();
   private edits = 0;
   private leftOut = '';
   /** True where the file counts days from 1904: cells that show dates then hold other numbers than formulas see. */
   readonly countsFrom1904: boolean;
   /** Where formulas keep results of several cells. */
-  private blocks: KeptArea[] = [];
+  private blocks: RangeAddress[] = [];
   private readonly answers: FormulaAnswers;
 
   constructor(
@@ -161,12 +157,7 @@ export class Mirror {
     return this.phase === 'calculated';
   }
 
-  /** It was read from a file: formulas that cannot be calculated keep their values. */
-  opened(file: WorkbookModel): void {
-    this.file = file;
-  }
-
-  /** The same for a file that the calculator has read itself, and knows by this name. */
+  /** It was read from a file by the calculator itself, which knows it by this name. */
   adopt(book: string | undefined, unknown: readonly UnknownInBook[]): void {
     this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
     const haveBlocks = this.markUnknown(unknown);
@@ -190,7 +181,8 @@ export class Mirror {
     new ObjectMatrix(cellValue).forValue((row, column, data) => {
       cells.setValue(row, column, true);
       this.edits += 1;
-      isOnBlock ||= bringsBlock(data) || this.blocks.some((area) => isInside(area, subUnitId, row, column));
+      isOnBlock ||=
+        bringsBlock(data) || this.blocks.some((area) => area.sheet === subUnitId && isInRange(area, row, column));
     });
     if (isOnBlock || this.edits > MOST_EDITS) this.forget();
   }
@@ -220,14 +212,9 @@ export class Mirror {
       return;
     }
     this.emptied = [];
-    if (this.phase === 'unsent') {
-      this.send();
-      return;
-    }
-    this.phase = 'calculating';
     this.isFresh = false;
-    this.typed = this.takeEdits();
-    this.askForResults();
+    if (this.phase === 'unsent') this.send();
+    else this.calculateEdits();
   }
 
   /** Takes an answer of the calculator; one to what is not asked any more is passed over. */
@@ -235,31 +222,22 @@ export class Mirror {
     if (answer.book !== this.key || this.phase === 'unsent') return;
     switch (answer.kind) {
       case 'results':
-        this.show(answer.results);
-        break;
+        return this.show(answer.results);
       case 'done':
-        this.finish(answer);
-        break;
+        return this.finish(answer);
       case 'evaluated':
-        this.answers.take(answer);
-        break;
+        return this.answers.take(answer);
       case 'fault':
         // The cells keep their values; the next edit sends the whole workbook again.
-        this.fail(Object.assign(new Error(answer.message), { stack: answer.stack }));
-        break;
+        return this.fail(Object.assign(new Error(answer.message), { stack: answer.stack }));
       case 'progress':
-        break;
+        return;
     }
   }
 
   fail(fault: unknown): void {
     this.forget();
     this.place.done(fault);
-  }
-
-  /** Cells that keep the file's value, and those that rest on one, as they now stand. */
-  get notRecalculated(): readonly NotRecalculated[] {
-    return this.uncalculated;
   }
 
   /**
@@ -308,23 +286,26 @@ export class Mirror {
     });
     for (const [index, worksheet] of this.book.getSheets().entries()) yield* this.sendingSheet(index, worksheet);
     this.stopSending = undefined;
-    if (!this.isSending) return;
-    this.phase = 'calculating';
     // What was edited meanwhile may have been sent as it was, or as it is.
+    if (this.isSending) this.calculateEdits();
+  }
+
+  private calculateEdits(): void {
+    this.phase = 'calculating';
     this.typed = this.takeEdits();
     this.askForResults();
   }
 
   private *sendingSheet(sheet: number, worksheet: Worksheet): Generator<void> {
     const cells = worksheet.getCellMatrix();
-    const texts = new FormulaTexts(this.place.injector, cells);
-    const keptBlocks: { readonly area: KeptArea; readonly cell: CellModel; readonly values: Matrix }[] = [];
+    const textAt = formulaTexts(worksheet);
+    const keptBlocks: { readonly area: RangeAddress; readonly cell: CellModel; readonly values: Matrix }[] = [];
     const id = worksheet.getSheetId();
     const lineAt = (row: number): PackedCell[] => {
       const line: PackedCell[] = [];
       for (const [key, data] of Object.entries((cells.getRow(row) ?? {}) as Record<string, Nullable<ICellData>>)) {
         const column = Number(key);
-        const cell = this.cell({ sheet, row, column }, data, texts.at(row, column, data));
+        const cell = this.cell({ sheet, row, column }, data, textAt(row, column, data));
         if (!cell) continue;
         line[column] = packCell(cell);
         const block = cell.formula === undefined ? undefined : keptBlock(data, cell.formula);
@@ -351,7 +332,7 @@ export class Mirror {
   private sendBlock(
     ...[sheet, area, cell, values, cells]: [
       sheet: number,
-      area: KeptArea,
+      area: RangeAddress,
       cell: CellModel,
       values: Matrix,
       cells: ObjectMatrix<Nullable<ICellData>>,
@@ -395,10 +376,10 @@ export class Mirror {
       const index = this.sheetIds.indexOf(sheet);
       const worksheet = this.book.getSheetBySheetId(sheet);
       if (index < 0 || !worksheet) continue;
-      const texts = new FormulaTexts(this.place.injector, worksheet.getCellMatrix());
+      const textAt = formulaTexts(worksheet);
       cells.forValue((row, column) => {
         const data = this.dataAt(sheet, row, column);
-        const cell = this.cell({ sheet: index, row, column }, data, texts.at(row, column, data));
+        const cell = this.cell({ sheet: index, row, column }, data, textAt(row, column, data));
         sent.push([index, row, column, packCell(cell)]);
         if (cell?.formula !== undefined) typed.push({ sheet, row, column, text: `=${cell.formula}`, cell });
       });
@@ -428,28 +409,21 @@ export class Mirror {
     this.show(results);
     const { file } = this;
     this.file = undefined;
-    const haveBlocks =
-      file !== undefined &&
-      this.markUnknown(
-        unknown
-          .filter((one) => !this.isEdited(one))
-          .map((one) => ({ ...one, block: packedSpill(file.sheets[one.sheet]!, one.row, one.column) })),
-      );
+    const ofFile = file ? unknown.filter((one) => !this.isEdited(one)) : [];
+    const haveBlocks = this.markUnknown(
+      ofFile.map((one) => ({ ...one, block: packedSpill(file!.sheets[one.sheet]!, one.row, one.column) })),
+    );
     if (haveBlocks) {
       // What they spilled in the file is known now.
       this.forget();
-      this.calculate();
-      return;
+      return this.calculate();
     }
-    this.uncalculated = this.namedCells(unknown, notRecalculated);
+    this.notRecalculated = this.namedCells(unknown, notRecalculated);
     if (this.showDates()) return;
     const rules = this.place.rulesOf(this.book.getUnitId());
     this.phase = 'asking';
     this.answers.clear();
-    if (rules.length === 0) {
-      this.end({});
-      return;
-    }
+    if (rules.length === 0) return this.end({});
     const asked = rules.map((rule) => ({ ...rule, sheet: this.sheetIds.indexOf(rule.sheet) }));
     this.answers.ask(asked, (results) => this.end(otherResults(rules, results)));
   }
@@ -479,14 +453,13 @@ export class Mirror {
     const updates = new Updates(this.place.injector, this.book);
     for (const { sheet, row, column, values } of this.emptied) {
       const columns = values[0]!.length;
-      const spill = values.length * columns > 1 ? { row, column, rows: values.length, columns } : undefined;
       const results = {
         sheet,
         row,
         column,
         columns,
         values: values.flat().map(packValue),
-        ...(spill ? { spill } : {}),
+        ...(values.length * columns > 1 ? { spill: { row, column, rows: values.length, columns } } : {}),
       };
       updates.add(this.sheetIds[sheet]!, results, NONE);
     }
@@ -501,18 +474,12 @@ export class Mirror {
 
   /** From now on the marks tell these formulas from those that are typed; true where one of them filled several cells. */
   private markUnknown(unknown: readonly UnknownInBook[]): boolean {
-    let haveBlocks = false;
     for (const { sheet, row, column, formula, block } of unknown) {
       const data = this.dataAt(this.sheetIds[sheet]!, row, column);
-      haveBlocks ||= block !== undefined;
-      if (!data) continue;
-      keep(
-        data,
-        formula,
-        block?.map((line) => line.map((value) => toValueData(revived(value)))),
-      );
+      const spilled = block?.map((line) => line.map((value) => toValueData(revived(value))));
+      if (data) keep(data, formula, spilled);
     }
-    return haveBlocks;
+    return unknown.some(({ block }) => block !== undefined);
   }
 
   private namedCells(
@@ -535,8 +502,8 @@ export class Mirror {
       book.getStyles().getStyleByCell(this.dataAt(sheet, row, column))?.n?.pattern;
     return typed.flatMap((one) => {
       const { sheet, row, column, text } = one;
-      if (this.edited.get(sheet)?.getValue(row, column)) return [];
-      if (styleOf(sheet, row, column) || fromCellData(this.dataAt(sheet, row, column)) instanceof CellError) return [];
+      const isError = fromCellData(this.dataAt(sheet, row, column)) instanceof CellError;
+      if (isError || styleOf(sheet, row, column) || this.edited.get(sheet)?.getValue(row, column)) return [];
       const pattern = formatOf(text, (name, at) => {
         const named = name === undefined ? sheet : book.getSheetBySheetName(name)?.getSheetId();
         return named && styleOf(named, at.row, at.column);
@@ -554,14 +521,13 @@ export class Mirror {
   }
 
   private cell(place: SheetCell, data: Nullable<ICellData>, text: string | undefined): CellModel | undefined {
+    const look = this.look(data);
     if (text === undefined) {
       const value = fromCellData(data);
-      const look = this.look(data);
       return value === null && !look ? undefined : { value, ...look };
     }
     const formula = text.replace(/^=/, '');
     const value = this.valueBehind(place, data, formula);
-    const look = this.look(data);
     return isPlain(data, formula) ? { value, formula, plain: true, ...look } : { value, formula, ...look };
   }
 

@@ -2,35 +2,29 @@
 import {
   BooleanNumber,
   type ICellData,
-  type IRange,
   type Nullable,
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
-import { FormulaDataModel } from '@univerjs/engine-formula';
-import { WorksheetProtectionRuleModel } from '@univerjs/sheets';
 import {
   CellError,
   type Cell,
   type CellModel,
+  type RangeAddress,
   type SheetModel,
   type StyleModel,
   type TableModel,
   type WorkbookModel,
 } from '../../sheet';
-import { fromCellData } from './cells';
+import { fromCellData, isPlain } from './cells';
 import { choicesOf } from './choices';
 import type { Engine } from './engine';
-import { isPlain } from './file-marks';
-import { FilterStore } from './filter-store';
-import type { Filters } from './filters';
-import { injectorOf } from './internals';
-import { fromStyle } from './looks';
+import { rowsLeftOut, type Filters } from './filters';
 import { frozenOn } from './freeze';
-import { linesOf, rowsHiddenByHand, toAddress } from './ranges';
-import { namesOf } from './names';
-import { spilledCells, spillRanges, type ByCell } from './spills';
-import { countsFrom1904, fromPixels, heightsOf, sheetId, toPixels } from './snapshot';
+import { linesOf, placeKey, toAddress } from './ranges';
+import { isProtected, namesOf } from './books';
+import { fillsCells, formulaTexts, spilledCells, spillsOn } from './cell-reading';
+import { countsFrom1904, fromPixels, fromStyle, heightsOf, sheetId, toPixels } from './snapshot';
 
 export interface CurrentModel extends WorkbookModel {
   /** For each sheet its place in the model that was loaded; undefined for a sheet that was added since. */
@@ -39,15 +33,12 @@ export interface CurrentModel extends WorkbookModel {
 
 /** `loaded` is the model that the engine was given: column widths that were not touched are taken from it. */
 export function currentModel(
-  engine: Engine,
+  { injector, messages }: Engine,
   book: EngineWorkbook,
   { tables, filters }: { readonly tables: readonly TableModel[]; readonly filters: Filters },
   loaded?: WorkbookModel,
 ): CurrentModel {
-  const injector = injectorOf(engine.univer);
   const unit = book.getUnitId();
-  const formulas = injector.get(FormulaDataModel);
-  const protection = injector.get(WorksheetProtectionRuleModel);
   const styles = new Styles(book);
   const placeOf = placesIn(loaded, book);
 
@@ -56,52 +47,47 @@ export function currentModel(
     const id = worksheet.getSheetId();
     const name = worksheet.getName();
     const before = loaded?.sheets[placeOf(worksheet) ?? -1];
-    const spilled = spilledCells(injector, unit, id) ?? {};
-    const ranges = spillRanges(injector, unit, id) ?? {};
+    const spilled = spilledCells(injector, worksheet) ?? {};
+    const spills = spillsOn(injector, worksheet).filter((range) => fillsCells(range, spilled));
+    const spillAt = new Map(spills.map((range) => toAddress(id, range)).map((area) => [placeKey(area), area]));
+    const textAt = formulaTexts(worksheet);
     const cells: (CellModel | undefined)[][] = [];
     const put = (row: number, column: number, cell: CellModel): void => void ((cells[row] ??= [])[column] = cell);
     const valueOf = (row: number, column: number, data: Nullable<ICellData>): Cell => {
       const value = fromCellData(spilled[row]?.[column] ?? data);
       return value instanceof CellError
-        ? new CellError(value.code, engine.messages.explain(unit, id, row, column, value.code) ?? '')
+        ? new CellError(value.code, messages.explain(unit, id, row, column, value.code) ?? '')
         : value;
     };
     worksheet.getCellMatrix().forValue((row, column, data) => {
       if (!data) return;
-      const formula = data.f || data.si ? formulas.getFormulaStringByCell(row, column, id, unit) : undefined;
+      const formula = textAt(row, column, data);
       const value = valueOf(row, column, data);
-      const range = formula ? extent(ranges[row]?.[column], spilled) : undefined;
+      const spill = formula ? spillAt.get(placeKey({ sheet: id, row, column })) : undefined;
       const style = styles.indexOf(data);
       if (value === null && !formula && style === undefined) return;
       put(row, column, {
         value,
         ...(formula ? { formula: formula.replace(/^=/, '') } : {}),
-        ...(formula && !range && isPlain(data, formula) ? { plain: true } : {}),
-        ...(range
-          ? { spill: { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 } }
-          : {}),
+        ...(formula && !spill && isPlain(data, formula) ? { plain: true } : {}),
+        ...(spill ? { spill: { rows: spill.rows, columns: spill.columns } } : {}),
         ...(style === undefined ? {} : { style }),
       });
     });
-    for (const [row, line] of Object.entries(ranges)) {
-      for (const [column, range] of Object.entries(line ?? {})) {
-        const own = extent(range, spilled);
-        if (own) markSpilled(cells, own, Number(row), Number(column), valueOf);
-      }
-    }
+    for (const spill of spillAt.values()) markSpilled(cells, spill, valueOf);
     // Holes read as undefined, also by index.
     for (let row = 0; row < cells.length; row++) cells[row] ??= [];
     const freeze = frozenOn(worksheet);
     const merges = worksheet.getMergeData().map((range) => toAddress(name, range));
-    const validations = choicesOf(injector, unit, id, name);
+    const validations = choicesOf(injector, worksheet);
     const filtersOfSheet = filters.models(worksheet);
     const rowHeights = heightsOf(worksheet.getConfig().rowData);
     return {
       name,
       ...(worksheet.isSheetHidden() === BooleanNumber.TRUE ? { hidden: true } : {}),
-      ...hiddenLines(worksheet, injector.get(FilterStore).hiddenRows(unit, id)),
+      ...hiddenLines(worksheet, rowsLeftOut(injector, worksheet).hiddenRows),
       ...(worksheet.getConfig().tabColor ? { tabColor: worksheet.getConfig().tabColor.toLowerCase() } : {}),
-      ...(protection.getRule(unit, id) ? { protected: true } : {}),
+      ...(isProtected(injector, worksheet) ? { protected: true } : {}),
       cells,
       columnWidths: widths(worksheet, before?.columnWidths),
       ...(rowHeights.size ? { rowHeights } : {}),
@@ -114,9 +100,8 @@ export function currentModel(
     };
   };
 
-  const sheets = book.getSheets().map(toSheet);
   return {
-    sheets,
+    sheets: book.getSheets().map(toSheet),
     names: namesOf(injector, book),
     styles: styles.list,
     ...(countsFrom1904(book) ? { dates1904: true } : {}),
@@ -124,26 +109,14 @@ export function currentModel(
   };
 }
 
-/** The cells over which a result spills. Where it found no room the engine lists its extent, and no cells: they hold what they hold. */
-function extent(range: Nullable<IRange>, spilled: ByCell<ICellData>): Nullable<IRange> {
-  if (!range) return undefined;
-  const [row, column] =
-    range.endColumn > range.startColumn
-      ? [range.startRow, range.startColumn + 1]
-      : [range.startRow + 1, range.startColumn];
-  return spilled[row]?.[column] ? range : undefined;
-}
-
 /** Gives the cells that show part of a spill their value and their mark. */
 function markSpilled(
   cells: (CellModel | undefined)[][],
-  range: IRange,
-  row: number,
-  column: number,
+  { row, column, rows, columns }: RangeAddress,
   valueOf: (row: number, column: number, data: null) => Cell,
 ): void {
-  for (let r = range.startRow; r <= range.endRow; r++) {
-    for (let c = range.startColumn; c <= range.endColumn; c++) {
+  for (const r of linesOf(row, row + rows - 1)) {
+    for (const c of linesOf(column, column + columns - 1)) {
       if (r === row && c === column) continue;
       const style = cells[r]?.[c]?.style;
       (cells[r] ??= [])[c] = { value: valueOf(r, c, null), spilled: true, ...(style === undefined ? {} : { style }) };
@@ -166,9 +139,9 @@ function placesIn(loaded: WorkbookModel | undefined, book: EngineWorkbook): (she
 /** Rows and columns that are not shown. */
 function hiddenLines(
   worksheet: Worksheet,
-  filtered: readonly number[],
+  hidden: readonly number[],
 ): Pick<SheetModel, 'hiddenRows' | 'hiddenColumns'> {
-  const hiddenRows = [...new Set([...rowsHiddenByHand(worksheet), ...filtered])].sort((a, b) => a - b);
+  const hiddenRows = [...new Set(hidden)].sort((a, b) => a - b);
   const hiddenColumns = worksheet
     .getHiddenCols()
     .flatMap(({ startColumn, endColumn }) => linesOf(startColumn, endColumn));

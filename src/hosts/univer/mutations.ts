@@ -14,7 +14,7 @@ import {
   SetRangeValuesMutation,
   SetWorksheetNameMutation,
 } from '@univerjs/sheets';
-import { OrderRowsMutation } from './order-rows';
+import { OrderRowsMutation } from './sort';
 
 /** What the parameters of a mutation may say of where it happens. */
 export interface MutationPlace {
@@ -24,6 +24,10 @@ export interface MutationPlace {
   readonly from?: { readonly subUnitId: string };
   readonly to?: { readonly subUnitId: string };
 }
+
+/** The sheets that the parameters name. */
+export const sheetsOf = ({ subUnitId, sheet, from, to }: MutationPlace): string[] =>
+  [...new Set([subUnitId, sheet?.id, from?.subUnitId, to?.subUnitId])].filter((id) => id !== undefined);
 
 /** Cells have other places afterwards. */
 export const CELLS_MOVE = new Set<string>([

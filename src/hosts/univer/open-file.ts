@@ -3,18 +3,15 @@ import {
   CommandType,
   CustomCommandExecutionError,
   ICommandService,
-  IUniverInstanceService,
-  UniverInstanceType,
   type IDisposable,
-  type Workbook as EngineWorkbook,
+  type Worksheet,
 } from '@univerjs/core';
 import { unpackCell } from '../../calculation/service';
 import type { CellModel } from '../../sheet';
 import { toCellData } from './cells';
-import { currentBook, showBook } from './current-book';
+import { bookOf, currentBook, showBook } from './books';
 import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
-import type { FileHead, FilePiece, FileRows } from './file-reading';
-import { injectorOf } from './internals';
+import type { FileHead, FilePiece, FileRows } from './calculator-port';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
 import { sheetId, rowLooks, type RowLook } from './snapshot';
 
@@ -33,7 +30,7 @@ export async function openFile(
   const opening = new Opening(engine, id, title, shown);
   const key = `${id} file`;
   try {
-    const unknown = await engine.calculation.readFile(key, bytes, (piece) => opening.hear(piece));
+    const unknown = await engine.calculation.calculator.readFile(key, bytes, (piece) => opening.hear(piece));
     const { model } = opening.end();
     finishWorkbook(engine, model, id);
     // Formulas of dates before 1904 are counted by looks, which are the mirror's own: it sends them itself.
@@ -58,16 +55,17 @@ class Opening {
     private readonly title: string,
     private readonly shown: (id: string) => void,
   ) {
-    this.before = currentBook(injectorOf(engine.univer))?.getUnitId();
+    this.before = currentBook(engine.injector)?.getUnitId();
   }
 
   hear(piece: FilePiece): void {
     if (piece.kind === 'head') this.head = piece;
-    else if (piece.kind === 'rows') this.fill(piece);
-    else {
+    else if (piece.kind === 'rows') {
+      this.beginOnce();
+      this.fill(this.id, this.head!, piece);
+    } else {
       this.begin(this.firstId, piece.head);
-      fillRows(this.engine, this.firstId, piece.head, piece.rows);
-      this.shown(this.firstId);
+      this.fill(this.firstId, piece.head, piece.rows);
     }
   }
 
@@ -83,7 +81,7 @@ class Opening {
     if (this.begun.size === 0) return;
     for (const one of this.begun.keys()) this.discard(one);
     if (this.before === undefined) return;
-    showBook(injectorOf(this.engine.univer), this.before);
+    showBook(this.engine.injector, this.before);
     this.shown(this.before);
   }
 
@@ -91,10 +89,9 @@ class Opening {
     return `${this.id} first`;
   }
 
-  private fill(piece: FileRows): void {
-    this.beginOnce();
-    fillRows(this.engine, this.id, this.head!, piece);
-    if (piece.row === 0) this.shown(this.id);
+  private fill(id: string, head: FileHead, piece: FileRows): void {
+    fillRows(bookOf(this.engine.injector, id)!.getSheetBySheetId(sheetId(piece.sheet))!, head, piece);
+    if (piece.row === 0) this.shown(id);
   }
 
   /** Begun when rows come and not with the head, so that no empty sheet is shown after the first rows. */
@@ -116,13 +113,7 @@ class Opening {
   }
 }
 
-function fillRows(
-  engine: Engine,
-  id: string,
-  { model }: FileHead,
-  { sheet: index, row: first, lines }: FileRows,
-): void {
-  const worksheet = bookOf(engine, id).getSheetBySheetId(sheetId(index))!;
+function fillRows(worksheet: Worksheet, { model }: FileHead, { sheet: index, row: first, lines }: FileRows): void {
   const matrix = worksheet.getCellMatrix();
   const cells = lines.map((line) => line.map(unpackCell));
   cells.forEach((line, r) => {
@@ -141,14 +132,9 @@ function fillRows(
 
 /** What is edited in rows that have not come yet would be lost. */
 export function refuseEdits(engine: Engine, id: string): IDisposable {
-  return injectorOf(engine.univer)
-    .get(ICommandService)
-    .beforeCommandExecuted(({ id: command, type, params }) => {
-      const place: MutationPlace | undefined = params;
-      if (type !== CommandType.MUTATION || place?.unitId !== id) return;
-      if (CELLS_CHANGE.has(command)) throw new CustomCommandExecutionError('The workbook is still being opened.');
-    });
+  return engine.injector.get(ICommandService).beforeCommandExecuted(({ id: command, type, params }) => {
+    const { unitId }: MutationPlace = params ?? {};
+    if (type === CommandType.MUTATION && unitId === id && CELLS_CHANGE.has(command))
+      throw new CustomCommandExecutionError('The workbook is still being opened.');
+  });
 }
-
-const bookOf = (engine: Engine, id: string): EngineWorkbook =>
-  injectorOf(engine.univer).get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET)!;

@@ -7,19 +7,27 @@ import {
   ICommandService,
   type ICommandInfo,
   type Injector,
-  type IRange,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import {
-  DeleteRangeMoveLeftCommand,
-  DeleteRangeMoveUpCommand,
+  AddRangeProtectionCommand,
+  AddWorksheetProtectionCommand,
   InsertColByRangeCommand,
-  InsertRangeMoveDownCommand,
-  InsertRangeMoveRightCommand,
   InsertRowByRangeCommand,
   MoveRangeCommand,
   RemoveColByRangeCommand,
   RemoveRowByRangeCommand,
+  SetBorderBasicCommand,
+  SetBorderCommand,
+  SetFontFamilyCommand,
+  SetGridlinesColorCommand,
+  SetStrikeThroughCommand,
+  SetTextRotationCommand,
+  SetUnderlineCommand,
+  SetVerticalTextAlignCommand,
+  SetWorksheetRangeThemeStyleCommand,
+  SetWorksheetRightToLeftCommand,
+  ToggleGridlinesCommand,
 } from '@univerjs/sheets';
 import {
   asCellOperations,
@@ -29,73 +37,67 @@ import {
   type Obstacle,
   type Operation,
 } from '../../xlsx';
-import { currentBook } from './current-book';
-import { NOT_SAVED } from './not-saved';
+import { currentBook } from './books';
 import { toAddress } from './ranges';
+import { linesOperation, SHIFTS, type LinesEdit, type StructureParams } from './structure-log';
 import { tablesOf } from './tables';
 
-interface Params {
-  readonly subUnitId?: string;
-  readonly range?: IRange;
-  readonly fromRange?: IRange;
-  readonly toRange?: IRange;
-}
+const LINES: ReadonlyMap<string, LinesEdit> = new Map([
+  [InsertRowByRangeCommand.id, ['insert', 'rows']],
+  [InsertColByRangeCommand.id, ['insert', 'columns']],
+  [RemoveRowByRangeCommand.id, ['delete', 'rows']],
+  [RemoveColByRangeCommand.id, ['delete', 'columns']],
+]);
 
-type Lines = readonly [kind: 'insert' | 'delete', axis: 'rows' | 'columns', isPart: boolean];
-
-const COMMANDS: ReadonlyMap<string, Lines> = new Map([
-  [InsertRowByRangeCommand.id, ['insert', 'rows', false]],
-  [InsertColByRangeCommand.id, ['insert', 'columns', false]],
-  [RemoveRowByRangeCommand.id, ['delete', 'rows', false]],
-  [RemoveColByRangeCommand.id, ['delete', 'columns', false]],
-  [InsertRangeMoveDownCommand.id, ['insert', 'rows', true]],
-  [InsertRangeMoveRightCommand.id, ['insert', 'columns', true]],
-  [DeleteRangeMoveUpCommand.id, ['delete', 'rows', true]],
-  [DeleteRangeMoveLeftCommand.id, ['delete', 'columns', true]],
+/** What the engine can do to a sheet and a file is not given, by command: what it would change. It is not offered, and ends as one that did nothing. */
+export const NOT_SAVED: ReadonlyMap<string, string> = new Map([
+  [SetUnderlineCommand.id, 'Underlining'],
+  [SetStrikeThroughCommand.id, 'Striking through'],
+  [SetFontFamilyCommand.id, 'Another font'],
+  [SetVerticalTextAlignCommand.id, 'Vertical alignment'],
+  [SetTextRotationCommand.id, 'Turned text'],
+  [SetBorderBasicCommand.id, 'A border'],
+  [SetBorderCommand.id, 'A border'],
+  [ToggleGridlinesCommand.id, 'Hiding gridlines'],
+  [SetGridlinesColorCommand.id, 'The colour of gridlines'],
+  [SetWorksheetRightToLeftCommand.id, 'Writing from right to left'],
+  [SetWorksheetRangeThemeStyleCommand.id, 'A theme of cells'],
+  [AddRangeProtectionCommand.id, 'Protection'],
+  [AddWorksheetProtectionCommand.id, 'Protection'],
 ]);
 
 export class Refusals {
-  private readonly listeners = new Set<(reason: string) => void>();
   private readonly subscription: { dispose(): void };
 
   /**
    * @param fixed what stands in the workbook's file in one piece: array formulas, pivot tables and their sources
    * @param done what was done to the structure since
+   * @param tell is told the reason of every edit that is not made
    */
   constructor(
     private readonly injector: Injector,
     private readonly book: EngineWorkbook,
     private readonly fixed: () => readonly Obstacle[],
     private readonly done: () => readonly Operation[],
+    private readonly tell: (reason: string) => void,
   ) {
     this.subscription = injector.get(ICommandService).beforeCommandExecuted((command) => this.check(command));
   }
 
-  /** Calls back with the reason of every edit that is not made. */
-  listen(listener: (reason: string) => void): () => void {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
-  }
-
   dispose(): void {
     this.subscription.dispose();
-    this.listeners.clear();
   }
 
   private check(command: ICommandInfo): void {
-    if (!this.isCurrent) return;
+    if (currentBook(this.injector) !== this.book) return;
     const what = NOT_SAVED.get(command.id);
     const edit = this.editOf(command);
     const reason = what
       ? `${what} cannot be saved from here. Set it in another spreadsheet program.`
       : edit && refusalOf(edit, this.obstacles());
     if (!reason) return;
-    for (const listener of [...this.listeners]) listener(reason);
+    this.tell(reason);
     throw new CustomCommandExecutionError(reason);
-  }
-
-  private get isCurrent(): boolean {
-    return currentBook(this.injector)?.getUnitId() === this.book.getUnitId();
   }
 
   /** What cannot be cut through, where it now stands. */
@@ -116,7 +118,7 @@ export class Refusals {
   }
 
   private editOf({ id, params }: ICommandInfo): CellOperation | undefined {
-    const { subUnitId, range, fromRange, toRange } = (params ?? {}) as Params;
+    const { subUnitId, range, fromRange, toRange } = (params ?? {}) as StructureParams;
     const sheet = (this.book.getSheetBySheetId(subUnitId ?? '') ?? this.book.getActiveSheet()).getName();
     if (id === MoveRangeCommand.id && fromRange && toRange)
       return {
@@ -124,17 +126,9 @@ export class Refusals {
         from: toAddress(sheet, fromRange),
         to: { sheet, row: toRange.startRow, column: toRange.startColumn },
       };
-    const lines = COMMANDS.get(id);
-    return lines && range ? linesEdit(lines, sheet, range) : undefined;
+    const lines = LINES.get(id) ?? SHIFTS.get(id);
+    return lines && range && linesOperation(lines, sheet, range, SHIFTS.has(id));
   }
-}
-
-function linesEdit([kind, axis, isPart]: Lines, sheet: string, range: IRange): CellOperation {
-  const [at, end, from, to] =
-    axis === 'rows'
-      ? [range.startRow, range.endRow, range.startColumn, range.endColumn]
-      : [range.startColumn, range.endColumn, range.startRow, range.endRow];
-  return { kind, sheet, axis, at, count: end - at + 1, ...(isPart ? { within: { from, to } } : {}) };
 }
 
 /** Obstacles of a file where they stand after what was done to its structure. */
@@ -151,10 +145,7 @@ function followed(obstacles: readonly Obstacle[], operations: readonly Operation
       case 'move':
         return obstaclesAfter(before, operation);
       case 'moveLines':
-        return asCellOperations(operation).reduce<readonly Obstacle[]>(
-          (list, one) => obstaclesAfter(list, one),
-          before,
-        );
+        return followed(before, asCellOperations(operation));
       default:
         return before;
     }

@@ -1,11 +1,14 @@
 /** A workbook's plain data as the engine's own snapshot. */
 import {
   BooleanNumber,
+  HorizontalAlign,
   LocaleType,
+  WrapStrategy,
   type ICellData,
   type IStyleData,
   type IWorkbookData,
   type IWorksheetData,
+  type Nullable,
   type Workbook,
   type Worksheet,
 } from '@univerjs/core';
@@ -13,9 +16,10 @@ import { DATA_VALIDATION_PLUGIN_NAME } from '@univerjs/sheets-data-validation';
 import type { NameModel, SheetModel, StyleModel, WorkbookModel } from '../../sheet';
 import { toCellData } from './cells';
 import { choiceRules } from './choices';
-import type { SheetSize } from './file-reading';
+import type { SheetSize } from './calculator-port';
 import { filtersIn } from './filters';
-import { toStyle } from './looks';
+import { frozenFrom } from './freeze';
+import { toRange } from './ranges';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;
@@ -66,12 +70,7 @@ export function toSnapshot(
   title: string,
   sizes?: readonly SheetSize[],
 ): IWorkbookData {
-  const styles: Record<string, IStyleData> = {};
-  model.styles.forEach((style, index) => (styles[String(index)] = toStyle(style)));
-  const sheets: Record<string, Partial<IWorksheetData>> = {};
-  model.sheets.forEach(
-    (sheet, index) => (sheets[sheetId(index)] = toSheet(sheet, sheetId(index), model.styles, sizes?.[index])),
-  );
+  const sheets = model.sheets.map((sheet, index) => toSheet(sheet, sheetId(index), model.styles, sizes?.[index]));
   const names = Object.fromEntries(
     model.names.map((name, index) => [
       `name-${index}`,
@@ -83,9 +82,9 @@ export function toSnapshot(
     name: title,
     appVersion: '',
     locale: LocaleType.EN_US,
-    styles,
-    sheetOrder: model.sheets.map((_sheet, index) => sheetId(index)),
-    sheets,
+    styles: Object.fromEntries(model.styles.map((style, index) => [index, toStyle(style)])),
+    sheetOrder: sheets.map(({ id: own }) => own),
+    sheets: Object.fromEntries(sheets.map((sheet) => [sheet.id, sheet])),
     ...(model.dates1904 ? { custom: FROM_1904 } : {}),
     resources: [
       { name: 'SHEET_DEFINED_NAME_PLUGIN', data: JSON.stringify(names) },
@@ -107,7 +106,7 @@ function toSheet(
   id: string,
   styles: readonly StyleModel[],
   size: SheetSize | undefined,
-): Partial<IWorksheetData> {
+): Partial<IWorksheetData> & { readonly id: string } {
   const cellData: Record<number, Record<number, ICellData>> = {};
   let columns = size?.columns ?? 0;
   sheet.cells.forEach((row, r) => {
@@ -129,22 +128,8 @@ function toSheet(
     columnData: columnData(sheet),
     rowData: rowData(sheet, styles),
     ...(sheet.tabColor ? { tabColor: sheet.tabColor } : {}),
-    mergeData: (sheet.merges ?? []).map((merge) => ({
-      startRow: merge.row,
-      endRow: merge.row + merge.rows - 1,
-      startColumn: merge.column,
-      endColumn: merge.column + merge.columns - 1,
-    })),
-    ...(sheet.frozen
-      ? {
-          freeze: {
-            xSplit: sheet.frozen.columns,
-            ySplit: sheet.frozen.rows,
-            startRow: sheet.frozen.rows || -1,
-            startColumn: sheet.frozen.columns || -1,
-          },
-        }
-      : {}),
+    mergeData: (sheet.merges ?? []).map(toRange),
+    ...(sheet.frozen ? { freeze: frozenFrom(sheet.frozen) } : {}),
   };
 }
 
@@ -178,8 +163,7 @@ export const rowLooks = (sheet: SheetModel, styles: readonly StyleModel[]): read
 const openedLook = (opened: OpenedHeight): RowLook => ({ h: opened.px, ia: BooleanNumber.FALSE, custom: { opened } });
 
 function rowData(sheet: SheetModel, styles: readonly StyleModel[]): IWorksheetData['rowData'] {
-  const data: Record<number, RowLook> = {};
-  for (const [row, look] of rowLooks(sheet, styles)) data[row] = look;
+  const data: Record<number, RowLook> = Object.fromEntries(rowLooks(sheet, styles));
   for (const [row, points] of sheet.rowHeights ?? [])
     data[row] = openedLook({ px: Math.round(points / POINTS_PER_PX), points });
   // Rows that a filter hides are not hidden by themselves.
@@ -225,3 +209,47 @@ function linesOf(text: string, letters: number): number {
 
 /** True for a sheet of a file that holds what is not shown here: charts, pictures, comments. */
 export const holdsMore = (worksheet: Worksheet): boolean => worksheet.getConfig().custom?.['holdsMore'] === true;
+
+const LINE = { s: 1, cl: { rgb: '#808080' } } as const;
+const ALIGN = { left: HorizontalAlign.LEFT, center: HorizontalAlign.CENTER, right: HorizontalAlign.RIGHT } as const;
+
+/** The looks that the model carries as the engine's style. */
+function toStyle(style: StyleModel): IStyleData {
+  return {
+    ...(style.numberFormat ? { n: { pattern: style.numberFormat } } : {}),
+    ...(style.bold ? { bl: BooleanNumber.TRUE } : {}),
+    ...(style.italic ? { it: BooleanNumber.TRUE } : {}),
+    ...(style.size ? { fs: style.size } : {}),
+    ...(style.color ? { cl: { rgb: style.color } } : {}),
+    ...(style.fill ? { bg: { rgb: style.fill } } : {}),
+    ...(style.align ? { ht: ALIGN[style.align] } : {}),
+    ...(style.wrap ? { tb: WrapStrategy.WRAP } : {}),
+    ...(style.borderBottom ? { bd: { b: LINE } } : {}),
+  };
+}
+
+/** The engine's style as the looks that the model carries. */
+export function fromStyle(style: IStyleData): StyleModel {
+  const align = (Object.keys(ALIGN) as (keyof typeof ALIGN)[]).find((name) => ALIGN[name] === style.ht);
+  const color = hex(style.cl?.rgb);
+  const fill = hex(style.bg?.rgb);
+  return {
+    ...(style.n?.pattern ? { numberFormat: style.n.pattern } : {}),
+    ...(style.bl ? { bold: true } : {}),
+    ...(style.it ? { italic: true } : {}),
+    ...(style.fs ? { size: style.fs } : {}),
+    ...(color ? { color } : {}),
+    ...(fill ? { fill } : {}),
+    ...(align ? { align } : {}),
+    ...(style.tb === WrapStrategy.WRAP ? { wrap: true } : {}),
+    ...(style.bd?.b ? { borderBottom: true } : {}),
+  };
+}
+
+/** "#rrggbb" of what the engine's toolbar writes ("#RRGGBB" or "rgb(r, g, b)"). */
+function hex(color: Nullable<string>): string | undefined {
+  if (!color) return undefined;
+  const parts = /^rgba?\((\d+),\s*(\d+),\s*(\d+)/.exec(color)?.slice(1, 4);
+  if (parts) return `#${parts.map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
+  return /^#[0-9a-f]{6}$/i.test(color) ? color.toLowerCase() : undefined;
+}

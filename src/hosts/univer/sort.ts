@@ -1,16 +1,31 @@
 /**
  * Sorting rows of a list. The engine's own sorting plug-in refuses every range that a formula spills into, sorts by
- * what stands in cells and not by what is spilled over them, and leaves formulas as they were: so this is ours.
+ * what stands in cells and not by what is spilled over them, and leaves formulas as they were; its own way of moving
+ * rows leaves formulas and looks behind. So this is ours: cells are taken out and put in again as a whole, and a
+ * mutation of its own tells the log of the structure, by which the file has the same done to it.
  */
-import type { Injector, Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
-import { CellError, cellName, overlap, rangeName, type Cell, type RangeAddress } from '../../sheet';
+import {
+  CommandType,
+  Tools,
+  type IAccessor,
+  type ICellData,
+  type IMutation,
+  type IMutationInfo,
+  type Injector,
+  type IRange,
+  type IUndoRedoCommandInfos,
+  type Nullable,
+  type Worksheet,
+} from '@univerjs/core';
+import { UpdateDataValidationMutation, UpdateRuleType } from '@univerjs/data-validation';
+import { SetRangeValuesMutation, SetStyleCommand, SetWorksheetRowIsAutoHeightMutation } from '@univerjs/sheets';
+import { CellError, cellName, isBlank, overlap, rangeName, type Cell, type RangeAddress } from '../../sheet';
 import { moved } from '../../sheet/formula';
 import type { Obstacle, RowsOrder } from '../../xlsx';
-import { cellReader, isBlank } from './list-range';
-import { formulaAt } from './order-rows';
-import { protectedText } from './protection';
-import { toAddress } from './ranges';
-import { spilledCells, spillRanges } from './spills';
+import { bookOf, protectedText } from './books';
+import { cellReader, fillsCells, formulaTexts, spilledCells, spillsOn } from './cell-reading';
+import { rulesOn } from './choices';
+import { linesOf, runsOf, targetOf, toAddress } from './ranges';
 
 export interface SortKey {
   /** Counted from the sheet's first column. */
@@ -18,39 +33,28 @@ export interface SortKey {
   readonly descending: boolean;
 }
 
-/** What a sort does: nothing where the rows are in order already; or why it is not made, in a sentence. */
-export type SortPlan = { readonly order: RowsOrder } | { readonly nothing: true } | { readonly refused: string };
-
-interface Wanted {
-  /** Rows that are sorted, without their headings. */
-  readonly range: RangeAddress;
-  readonly keys: readonly SortKey[];
-  /** What stands in the file in one piece. */
-  readonly obstacles: readonly Obstacle[];
-}
-
-export function planSort(injector: Injector, book: EngineWorkbook, sheet: Worksheet, wanted: Wanted): SortPlan {
-  const { range, keys } = wanted;
-  const refused = refusalOf(injector, book, sheet, wanted);
-  if (refused !== undefined) return { refused };
-  const blocks = blocksIn(injector, book, sheet, range);
-  const part = blocks.find(({ area }) => area.row > range.row || area.row + area.rows < range.row + range.rows);
+/**
+ * The mutations of a sort; undefined where the rows are in order already, and in a sentence why it is not made.
+ * @param range rows that are sorted, without their headings
+ * @param obstacles what stands in the file in one piece
+ */
+export function sorting(
+  injector: Injector,
+  sheet: Worksheet,
+  range: RangeAddress,
+  keys: readonly SortKey[],
+  obstacles: readonly Obstacle[],
+): IUndoRedoCommandInfos | string | undefined {
+  const refused = refusalOf(injector, sheet, range, obstacles);
+  if (refused !== undefined) return refused;
+  const blocks = blocksIn(injector, sheet, range);
+  const part = blocks.find((area) => area.row > range.row || area.row + area.rows < range.row + range.rows);
   if (part)
-    return {
-      refused: `The formula in ${part.name} fills ${rangeName(part.area)}, which is only a part of these rows. Sort the rows that it fills, or leave its column out.`,
-    };
-  const staying = [
-    ...new Set(
-      blocks.flatMap(({ area }) =>
-        Array.from({ length: area.columns }, (_none, index) => area.column + index).filter(
-          (column) => column >= range.column && column < range.column + range.columns,
-        ),
-      ),
-    ),
-  ];
-  const order = orderOf(cellReader(injector, book, sheet), sheet, range, keys);
-  if (order.every((from, to) => from === to)) return { nothing: true };
+    return `The formula in ${cellName(part.row, part.column)} fills ${rangeName(part)}, which is only a part of these rows. Sort the rows that it fills, or leave its column out.`;
   const { row, column, columns } = range;
+  const filled = new Set(blocks.flatMap((area) => linesOf(area.column, area.column + area.columns - 1)));
+  const order = orderOf(cellReader(injector, sheet), sheet, range, keys);
+  if (order.every((from, to) => from === to)) return undefined;
   const operation: RowsOrder = {
     kind: 'order',
     sheet: sheet.getName(),
@@ -58,19 +62,19 @@ export function planSort(injector: Injector, book: EngineWorkbook, sheet: Worksh
     column,
     columns,
     order,
-    staying,
-    heights: takesHeights(injector, book, sheet, range),
+    staying: [...filled].filter((place) => place >= column && place < column + columns),
+    heights: takesHeights(injector, sheet, range),
   };
-  return lostReference(injector, book, sheet, operation) ?? { order: operation };
+  return lostReference(sheet, operation) ?? orderingRows(injector, sheet, operation);
 }
 
 function refusalOf(
   injector: Injector,
-  book: EngineWorkbook,
   sheet: Worksheet,
-  { range, obstacles }: Wanted,
+  range: RangeAddress,
+  obstacles: readonly Obstacle[],
 ): string | undefined {
-  const locked = protectedText(injector, book, sheet);
+  const locked = protectedText(injector, sheet);
   if (locked !== undefined) return locked;
   const merge = sheet.getMergeData().find((one) => overlap(toAddress(range.sheet, one), range));
   if (merge) return `${rangeName(toAddress(range.sheet, merge))} is one merged cell. Unmerge it first.`;
@@ -86,25 +90,13 @@ function refusalOf(
   );
 }
 
-/** Formulas whose results fill several cells of the range. */
-function blocksIn(
-  injector: Injector,
-  book: EngineWorkbook,
-  sheet: Worksheet,
-  range: RangeAddress,
-): { readonly name: string; readonly area: RangeAddress }[] {
-  const unit = book.getUnitId();
-  const spilled = spilledCells(injector, unit, sheet.getSheetId()) ?? {};
-  const found: { name: string; area: RangeAddress }[] = [];
-  for (const [row, line] of Object.entries(spillRanges(injector, unit, sheet.getSheetId()) ?? {}))
-    for (const [column, own] of Object.entries(line ?? {})) {
-      const area = own && toAddress(range.sheet, own);
-      if (!area || area.rows * area.columns === 1 || !overlap(area, range)) continue;
-      // Where it found no room it fills its own cell alone.
-      const next = area.columns > 1 ? spilled[area.row]?.[area.column + 1] : spilled[area.row + 1]?.[area.column];
-      if (next) found.push({ name: cellName(Number(row), Number(column)), area });
-    }
-  return found;
+/** The cells of formulas whose results fill several cells of the range. */
+function blocksIn(injector: Injector, sheet: Worksheet, range: RangeAddress): RangeAddress[] {
+  const spilled = spilledCells(injector, sheet);
+  return spillsOn(injector, sheet)
+    .filter((own) => fillsCells(own, spilled))
+    .map((own) => toAddress(range.sheet, own))
+    .filter((area) => area.rows * area.columns > 1 && overlap(area, range));
 }
 
 /** For each row of the range the one that comes to stand there. Rows that are not shown keep their places. */
@@ -114,19 +106,17 @@ function orderOf(
   { row, rows }: RangeAddress,
   keys: readonly SortKey[],
 ): number[] {
-  const shown = Array.from({ length: rows }, (_none, index) => index).filter((index) =>
-    sheet.getRowVisible(row + index),
-  );
+  const order = linesOf(0, rows - 1);
+  const shown = order.filter((index) => sheet.getRowVisible(row + index));
   const sorted = shown
     .map((index) => ({ index, cells: keys.map(({ column }) => read(row + index, column)) }))
     .sort((a, b) => {
       for (const [place, { descending }] of keys.entries()) {
-        const order = compareCells(a.cells[place]!, b.cells[place]!, descending);
-        if (order !== 0) return order;
+        const sign = compareCells(a.cells[place]!, b.cells[place]!, descending);
+        if (sign !== 0) return sign;
       }
       return 0;
     });
-  const order = Array.from({ length: rows }, (_none, index) => index);
   shown.forEach((place, index) => (order[place] = sorted[index]!.index));
   return order;
 }
@@ -150,38 +140,160 @@ function compareAlike(a: Cell, b: Cell): number {
 }
 
 /** Heights go with rows of which nothing stays behind. */
-function takesHeights(
-  injector: Injector,
-  book: EngineWorkbook,
-  sheet: Worksheet,
-  { row, rows, column, columns }: RangeAddress,
-): boolean {
+function takesHeights(injector: Injector, sheet: Worksheet, { row, rows, column, columns }: RangeAddress): boolean {
+  const places = linesOf(row, row + rows - 1);
   const lines = sheet.getRowManager().getRowData() as Record<number, { readonly h?: number } | undefined>;
-  const heights = new Set(Array.from({ length: rows }, (_none, index) => lines[row + index]?.h));
-  if (heights.size < 2) return false;
-  const read = cellReader(injector, book, sheet);
-  for (let line = row; line < row + rows; line++)
-    for (let place = 0; place < sheet.getColumnCount(); place++)
-      if ((place < column || place >= column + columns) && !isBlank(read(line, place))) return false;
-  return true;
+  if (new Set(places.map((line) => lines[line]?.h)).size < 2) return false;
+  const read = cellReader(injector, sheet);
+  const beside = linesOf(0, sheet.getColumnCount() - 1).filter((place) => place < column || place >= column + columns);
+  return places.every((line) => beside.every((place) => isBlank(read(line, place))));
 }
 
-/** A formula that would name what is above the sheet's first row. */
-function lostReference(
-  injector: Injector,
-  book: EngineWorkbook,
-  sheet: Worksheet,
-  { row, column, columns, order, staying }: RowsOrder,
-): SortPlan | undefined {
-  const stays = new Set(staying);
-  for (const [to, from] of order.entries())
-    for (let place = column; from !== to && place < column + columns; place++) {
-      const formula = stays.has(place) ? undefined : formulaAt(injector, book, sheet, row + from, place);
-      if (formula === undefined || formula.includes('#REF!') || !moved(formula, to - from, 0).includes('#REF!'))
-        continue;
-      return {
-        refused: `The formula in ${cellName(row + from, place)} counts rows from its own, and would count off the sheet in row ${row + to + 1}. Fix what it names with $ first.`,
-      };
-    }
+/** Why the rows cannot be put into this order: a formula would name what is above the sheet's first row. */
+function lostReference(sheet: Worksheet, { row, column, columns, order, staying }: RowsOrder): string | undefined {
+  const textAt = formulaTexts(sheet);
+  const places = linesOf(column, column + columns - 1).filter((place) => !staying.includes(place));
+  for (const [to, from] of order.entries()) {
+    const lost = places.find((place) => {
+      const formula = from === to ? undefined : textAt(row + from, place);
+      return formula !== undefined && !formula.includes('#REF!') && moved(formula, to - from, 0).includes('#REF!');
+    });
+    if (lost !== undefined)
+      return `The formula in ${cellName(row + from, lost)} counts rows from its own, and would count off the sheet in row ${row + to + 1}. Fix what it names with $ first.`;
+  }
   return undefined;
+}
+
+interface OrderRowsParams {
+  readonly unitId: string;
+  readonly subUnitId: string;
+  readonly order: RowsOrder;
+}
+
+/** Tells that rows have another order; heights of rows are the one thing that it changes itself. */
+export const OrderRowsMutation: IMutation<OrderRowsParams> = {
+  id: 'tarebook.mutation.order-rows',
+  type: CommandType.MUTATION,
+  handler(accessor: IAccessor, { unitId, subUnitId, order: { order, row, heights } }: OrderRowsParams): boolean {
+    const sheet = bookOf(accessor, unitId)?.getSheetBySheetId(subUnitId);
+    if (!sheet || !heights) return Boolean(sheet);
+    const rows = sheet.getRowManager().getRowData() as Record<
+      number,
+      Partial<Record<(typeof HEIGHT_KEYS)[number], unknown>>
+    >;
+    const before = order.map((_from, index) => ({ ...rows[row + index] }));
+    order.forEach((from, to) => {
+      const own = { ...rows[row + to] };
+      for (const key of HEIGHT_KEYS) {
+        delete own[key];
+        if (before[from]![key] !== undefined) own[key] = before[from]![key];
+      }
+      rows[row + to] = own;
+    });
+    return true;
+  },
+};
+
+const HEIGHT_KEYS = ['h', 'ia', 'ah', 'custom'] as const;
+
+/** The mutations that put rows into an order, and that take it back. */
+function orderingRows(injector: Injector, sheet: Worksheet, operation: RowsOrder): IUndoRedoCommandInfos {
+  const { order } = operation;
+  const back: number[] = [];
+  order.forEach((from, to) => (back[from] = to));
+  const lists = movingLists(injector, sheet, operation, back);
+  return {
+    redos: [...mutations(sheet, operation, (to) => order[to]!), ...lists.redos],
+    undos: [...lists.undos, ...mutations(sheet, { ...operation, order: back }, (to) => to)],
+  };
+}
+
+/** @param fromOf gives for each row of the range the one whose cells it gets, as they now stand */
+function mutations(sheet: Worksheet, operation: RowsOrder, fromOf: (to: number) => number): IMutationInfo[] {
+  const { row, column, columns, order, staying, heights } = operation;
+  const where = targetOf(sheet);
+  const textAt = formulaTexts(sheet);
+  const cells = sheet.getCellMatrix();
+  const moving = order.flatMap((from, to) => (from === to ? [] : [to]));
+  const places = linesOf(column, column + columns - 1);
+  const setting = (
+    own: readonly number[],
+    cellOf: (from: number, place: number, to: number) => ICellData | null,
+    trigger?: string,
+  ): IMutationInfo[] => {
+    const lineOf = (to: number) => own.map((place) => [place, cellOf(row + fromOf(to), place, row + to)]);
+    const cellValue = Object.fromEntries(moving.map((to) => [row + to, Object.fromEntries(lineOf(to))]));
+    const params = { ...where, cellValue, ...(trigger ? { trigger } : {}) };
+    return own.length > 0 ? [{ id: SetRangeValuesMutation.id, params }] : [];
+  };
+  const others = places.filter((place) => !staying.includes(place));
+  const looks = places.filter((place) => staying.includes(place));
+  // What is put over a cell would take up its looks: each is emptied before.
+  return [
+    ...setting(others, () => null),
+    ...setting(others, (from, place, to) => wholeCell(cells.getValue(from, place), textAt(from, place), to - from)),
+    // A step that is said to be of looks alone leaves the formula that fills the column.
+    ...setting(looks, () => ({ s: null }), SetStyleCommand.id),
+    ...setting(looks, (from, place) => ({ s: cells.getValue(from, place)?.s ?? null }), SetStyleCommand.id),
+    { id: OrderRowsMutation.id, params: { ...where, order: operation } satisfies OrderRowsParams },
+    // Has the grid draw rows in their heights.
+    ...(heights
+      ? [{ id: SetWorksheetRowIsAutoHeightMutation.id, params: { ...where, ranges: [], autoHeightInfo: 0 } }]
+      : []),
+  ];
+}
+
+/** A cell with all that it holds, its formula written out and moved down. */
+function wholeCell(data: Nullable<ICellData>, formula: string | undefined, down: number): ICellData | null {
+  const { si: _si, f: _f, ...rest } = Tools.deepClone(data ?? {});
+  const cell: ICellData = formula === undefined ? rest : { ...rest, f: moved(formula, down, 0) };
+  return Object.values(cell).every((one) => one === undefined || one === null) ? null : cell;
+}
+
+/** Lists of choices that not all cells of a column have go with the cells that have them. */
+function movingLists(
+  injector: Injector,
+  sheet: Worksheet,
+  operation: RowsOrder,
+  places: readonly number[],
+): IUndoRedoCommandInfos {
+  const where = targetOf(sheet);
+  const put = (ruleId: string, ranges: readonly IRange[]): IMutationInfo => ({
+    id: UpdateDataValidationMutation.id,
+    params: { ...where, ruleId, payload: { type: UpdateRuleType.RANGE, payload: [...ranges] } },
+  });
+  const steps = rulesOn(injector, sheet).flatMap(({ uid, ranges }) => {
+    const after = rangesAfter(ranges, operation, places);
+    return after ? [{ redo: put(uid, after), undo: put(uid, ranges) }] : [];
+  });
+  return { redos: steps.map(({ redo }) => redo), undos: steps.map(({ undo }) => undo) };
+}
+
+/**
+ * Ranges after the rows have another order; undefined where they stay as they are.
+ * @param places where each row goes
+ */
+function rangesAfter(
+  ranges: readonly IRange[],
+  { row, column, columns, order, staying }: RowsOrder,
+  places: readonly number[],
+): IRange[] | undefined {
+  const last = row + order.length - 1;
+  let isChanged = false;
+  const after = ranges.flatMap((range): IRange[] => {
+    const { startRow, endRow, startColumn, endColumn } = range;
+    const isBeside = endRow < row || startRow > last || endColumn < column || startColumn >= column + columns;
+    if (isBeside || (startRow <= row && endRow >= last)) return [range];
+    // Of a list over several columns each follows for itself.
+    return linesOf(startColumn, endColumn).flatMap((place) => {
+      const own = { startColumn: place, endColumn: place };
+      if (place < column || place >= column + columns || staying.includes(place)) return [{ ...range, ...own }];
+      isChanged = true;
+      const rows = linesOf(startRow, endRow).map((line) =>
+        line < row || line > last ? line : row + places[line - row]!,
+      );
+      return runsOf(rows).map(([from, to]) => ({ startRow: from, endRow: to, ...own }));
+    });
+  });
+  return isChanged ? after : undefined;
 }

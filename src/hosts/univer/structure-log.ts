@@ -10,7 +10,7 @@ import {
   type Injector,
   type IRange,
   type IUndoRedoItem,
-  type Nullable,
+  type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import {
   DeleteRangeMoveLeftCommand,
@@ -29,20 +29,18 @@ import {
   SetWorksheetNameMutation,
   SetWorksheetOrderMutation,
 } from '@univerjs/sheets';
-import { IUniverInstanceService, UniverInstanceType, type Workbook as EngineWorkbook } from '@univerjs/core';
-import type { Operation, RowsOrder } from '../../xlsx';
-import { currentBook } from './current-book';
-import { OrderRowsMutation } from './order-rows';
-import { toAddress } from './ranges';
+import { entryOf } from '../../core/entry-of';
+import type { CellOperation, Operation, RowsOrder } from '../../xlsx';
+import { bookOf, currentBook } from './books';
+import type { MutationPlace } from './mutations';
+import { linesIn, sameCells, toAddress } from './ranges';
+import { OrderRowsMutation } from './sort';
 
-interface Params {
-  readonly unitId?: string;
-  readonly subUnitId?: string;
+/** What the engine's mutations and commands say of what they do to the structure. */
+export interface StructureParams extends MutationPlace {
   readonly range?: IRange;
   readonly fromRange?: IRange;
   readonly toRange?: IRange;
-  readonly from?: { readonly subUnitId: string };
-  readonly to?: { readonly subUnitId: string };
   readonly sourceRange?: IRange;
   readonly targetRange?: IRange;
   readonly index?: number;
@@ -52,21 +50,67 @@ interface Params {
   readonly order?: RowsOrder;
 }
 
-type Axis = 'rows' | 'columns';
-
-const LINES: ReadonlyMap<string, readonly [kind: 'insert' | 'delete', axis: Axis]> = new Map([
-  [InsertRowMutation.id, ['insert', 'rows']],
-  [RemoveRowMutation.id, ['delete', 'rows']],
-  [InsertColMutation.id, ['insert', 'columns']],
-  [RemoveColMutation.id, ['delete', 'columns']],
-]);
+/** Rows or columns that come or go. */
+export type LinesEdit = readonly [kind: 'insert' | 'delete', axis: 'rows' | 'columns'];
 
 /** Commands that shift some cells: they are made of moves, which say too little. */
-const SHIFTS: ReadonlyMap<string, readonly [kind: 'insert' | 'delete', axis: Axis]> = new Map([
+export const SHIFTS: ReadonlyMap<string, LinesEdit> = new Map([
   [InsertRangeMoveDownCommand.id, ['insert', 'rows']],
   [InsertRangeMoveRightCommand.id, ['insert', 'columns']],
   [DeleteRangeMoveUpCommand.id, ['delete', 'rows']],
   [DeleteRangeMoveLeftCommand.id, ['delete', 'columns']],
+]);
+
+/**
+ * Rows or columns that come or go, as an operation.
+ * @param isPart true where cells within the range alone are shifted
+ */
+export function linesOperation([kind, axis]: LinesEdit, sheet: string, range: IRange, isPart: boolean): CellOperation {
+  const { within, ...lines } = linesIn(axis, range);
+  return { kind, sheet, axis, ...lines, ...(isPart ? { within } : {}) };
+}
+
+type NameOf = (sheet: string | undefined) => string;
+
+const linesMade =
+  (...edit: LinesEdit) =>
+  ({ subUnitId, range }: StructureParams, nameOf: NameOf): Operation | undefined =>
+    range && linesOperation(edit, nameOf(subUnitId), range, false);
+
+const linesMoved =
+  (axis: LinesEdit[1]) =>
+  ({ subUnitId, sourceRange, targetRange }: StructureParams, nameOf: NameOf): Operation => {
+    const { at: from, count } = linesIn(axis, sourceRange!);
+    return { kind: 'moveLines', sheet: nameOf(subUnitId), axis, from, count, to: linesIn(axis, targetRange!).at };
+  };
+
+/** Mutations as operations, before they are made. */
+const OPERATIONS: ReadonlyMap<string, (params: StructureParams, nameOf: NameOf) => Operation | undefined> = new Map([
+  [InsertRowMutation.id, linesMade('insert', 'rows')],
+  [RemoveRowMutation.id, linesMade('delete', 'rows')],
+  [InsertColMutation.id, linesMade('insert', 'columns')],
+  [RemoveColMutation.id, linesMade('delete', 'columns')],
+  [
+    MoveRangeMutation.id,
+    ({ fromRange, toRange, from, to }, nameOf) => ({
+      kind: 'move',
+      from: toAddress(nameOf(from!.subUnitId), fromRange!),
+      to: { sheet: nameOf(to!.subUnitId), row: toRange!.startRow, column: toRange!.startColumn },
+    }),
+  ],
+  [MoveRowsMutation.id, linesMoved('rows')],
+  [MoveColsMutation.id, linesMoved('columns')],
+  [OrderRowsMutation.id, ({ order }) => order],
+  [InsertSheetMutation.id, ({ sheet, index }) => ({ kind: 'addSheet', name: sheet!.name, at: index! })],
+  [RemoveSheetMutation.id, ({ subUnitId }, nameOf) => ({ kind: 'removeSheet', sheet: nameOf(subUnitId) })],
+  [
+    SetWorksheetNameMutation.id,
+    ({ subUnitId, name }, nameOf) => ({ kind: 'renameSheet', sheet: nameOf(subUnitId), name: name! }),
+  ],
+  [
+    SetWorksheetOrderMutation.id,
+    ({ subUnitId, toOrder }, nameOf) => ({ kind: 'placeSheet', sheet: nameOf(subUnitId), at: toOrder! }),
+  ],
 ]);
 
 /** One workbook's operations: those of finished steps, and those since. */
@@ -116,9 +160,8 @@ export class StructureLog {
 
   /** Goes on from what was done before, for a workbook that was kept. */
   begin(unit: string, operations: readonly Operation[]): void {
-    const log = new Log();
-    log.done.push(...operations);
-    this.logs.set(unit, log);
+    this.forget(unit);
+    this.log(unit).done.push(...operations);
   }
 
   forget(unit: string): void {
@@ -161,119 +204,50 @@ export class StructureLog {
   }
 
   private log(unit: string): Log {
-    const known = this.logs.get(unit);
-    if (known) return known;
-    const made = new Log();
-    this.logs.set(unit, made);
-    return made;
+    return entryOf(this.logs, unit, () => new Log());
   }
 
   private note(command: ICommandInfo): void {
-    if (SHIFTS.has(command.id)) return this.noteShift(command);
-    const params = (command.params ?? {}) as Params;
-    const book = params.unitId === undefined ? undefined : this.book(params.unitId);
+    const { id } = command;
+    const params = (command.params ?? {}) as StructureParams;
+    const shift = SHIFTS.get(id);
+    if (shift) this.shifting = command;
+    const book = shift ? currentBook(this.injector) : bookOf(this.injector, params.unitId ?? '');
     if (!book) return;
-    const gone = goneLines(command.id, params, book);
-    if (gone) this.log(book.getUnitId()).gone.push(gone);
-    const operation = operationOf(command.id, params, book);
-    if (operation && !this.shifting) this.log(book.getUnitId()).recent.push(operation);
-  }
-
-  private noteShift(command: ICommandInfo): void {
-    this.shifting = command;
-    const book = currentBook(this.injector);
-    const { range } = (command.params ?? {}) as Params;
-    const [kind, axis] = SHIFTS.get(command.id)!;
-    if (book && range)
-      this.log(book.getUnitId()).recent.push(shiftOf(kind, axis, book.getActiveSheet().getName(), range));
-  }
-
-  private book(unit: string): Nullable<EngineWorkbook> {
-    return this.injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+    const unit = book.getUnitId();
+    if (shift) {
+      const sheet = book.getActiveSheet().getName();
+      if (params.range) this.log(unit).recent.push(linesOperation(shift, sheet, params.range, true));
+      return;
+    }
+    const gone = goneLines(id, params, book);
+    if (gone) this.log(unit).gone.push(gone);
+    const operation = OPERATIONS.get(id)?.(params, (sheet) => book.getSheetBySheetId(sheet ?? '')?.getName() ?? '');
+    if (operation && !this.shifting) this.log(unit).recent.push(operation);
   }
 }
 
 /** What the engine knows of rows or columns that are about to go. */
-function goneLines(id: string, { subUnitId, range }: Params, book: EngineWorkbook): GoneLines | undefined {
+function goneLines(id: string, { subUnitId, range }: StructureParams, book: EngineWorkbook): GoneLines | undefined {
   const isRows = id === RemoveRowMutation.id;
   const sheet = book.getSheetBySheetId(subUnitId ?? '');
   if (!range || !sheet || !(isRows || id === RemoveColMutation.id)) return undefined;
   const lines = isRows ? sheet.getRowManager().getRowData() : sheet.getColumnManager().getColumnData();
-  const [first, last] = isRows ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
+  const { at, count } = linesIn(isRows ? 'rows' : 'columns', range);
   const info: Record<number, unknown> = {};
-  for (let line = first; line <= last; line++) {
-    const own = (lines as Record<number, unknown>)[line];
-    if (own) info[line - first] = own;
+  for (let line = 0; line < count; line++) {
+    const own = (lines as Record<number, unknown>)[at + line];
+    if (own) info[line] = own;
   }
   return { id: isRows ? InsertRowMutation.id : InsertColMutation.id, sheet: subUnitId, range, info };
 }
 
 /** The engine closes up what it knows of lines that go, so that a hidden row would come back as the first of them. */
 function giveBack(mutation: IMutationInfo, gone: readonly GoneLines[]): void {
-  const params = mutation.params as Params & { rowInfo?: unknown; colInfo?: unknown };
+  const params = mutation.params as StructureParams & { rowInfo?: unknown; colInfo?: unknown };
   const own = gone.find(
     ({ id, sheet, range }) =>
-      id === mutation.id &&
-      sheet === params.subUnitId &&
-      range.startRow === params.range?.startRow &&
-      range.endRow === params.range.endRow &&
-      range.startColumn === params.range.startColumn &&
-      range.endColumn === params.range.endColumn,
+      id === mutation.id && sheet === params.subUnitId && params.range && sameCells(range, params.range),
   );
   if (own) params[own.id === InsertRowMutation.id ? 'rowInfo' : 'colInfo'] = own.info;
-}
-
-function shiftOf(kind: 'insert' | 'delete', axis: Axis, sheet: string, range: IRange): Operation {
-  const [at, end, from, to] =
-    axis === 'rows'
-      ? [range.startRow, range.endRow, range.startColumn, range.endColumn]
-      : [range.startColumn, range.endColumn, range.startRow, range.endRow];
-  return { kind, sheet, axis, at, count: end - at + 1, within: { from, to } };
-}
-
-/** A mutation that is about to be made as an operation; undefined for those that are none. */
-function operationOf(id: string, params: Params, book: EngineWorkbook): Operation | undefined {
-  const nameOf = (sheet: string | undefined): string => book.getSheetBySheetId(sheet ?? '')?.getName() ?? '';
-  const lines = LINES.get(id);
-  const { range, subUnitId } = params;
-  if (lines && range) {
-    const [kind, axis] = lines;
-    const [at, end] = axis === 'rows' ? [range.startRow, range.endRow] : [range.startColumn, range.endColumn];
-    return { kind, sheet: nameOf(subUnitId), axis, at, count: end - at + 1 };
-  }
-  switch (id) {
-    case MoveRangeMutation.id:
-      return moveOf(params, nameOf);
-    case MoveRowsMutation.id:
-    case MoveColsMutation.id:
-      return linesMoveOf(id === MoveRowsMutation.id ? 'rows' : 'columns', params, nameOf(subUnitId));
-    case OrderRowsMutation.id:
-      return params.order;
-    case InsertSheetMutation.id:
-      return { kind: 'addSheet', name: params.sheet!.name, at: params.index! };
-    case RemoveSheetMutation.id:
-      return { kind: 'removeSheet', sheet: nameOf(subUnitId) };
-    case SetWorksheetNameMutation.id:
-      return { kind: 'renameSheet', sheet: nameOf(subUnitId), name: params.name! };
-    case SetWorksheetOrderMutation.id:
-      return { kind: 'placeSheet', sheet: nameOf(subUnitId), at: params.toOrder! };
-    default:
-      return undefined;
-  }
-}
-
-function moveOf({ fromRange, toRange, from, to }: Params, nameOf: (id: string) => string): Operation {
-  return {
-    kind: 'move',
-    from: toAddress(nameOf(from!.subUnitId), fromRange!),
-    to: { sheet: nameOf(to!.subUnitId), row: toRange!.startRow, column: toRange!.startColumn },
-  };
-}
-
-function linesMoveOf(axis: Axis, { sourceRange, targetRange }: Params, sheet: string): Operation {
-  const [from, end, to] =
-    axis === 'rows'
-      ? [sourceRange!.startRow, sourceRange!.endRow, targetRange!.startRow]
-      : [sourceRange!.startColumn, sourceRange!.endColumn, targetRange!.startColumn];
-  return { kind: 'moveLines', sheet, axis, from, count: end - from + 1, to };
 }

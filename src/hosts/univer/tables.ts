@@ -8,10 +8,16 @@ import {
   type IMutationInfo,
   type Injector,
   type IRange,
+  type IUndoRedoCommandInfos,
   type Nullable,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
-import { ISuperTableService, RemoveSuperTableMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
+import {
+  ISuperTableService,
+  RemoveSuperTableMutation,
+  SetSuperTableMutation,
+  type ISuperTable,
+} from '@univerjs/engine-formula';
 import {
   handleDefaultRangeChangeWithEffectRefCommands,
   RefRangeService,
@@ -22,8 +28,9 @@ import {
 } from '@univerjs/sheets';
 import { CellError, tableTitles, type RangeAddress, type TableModel } from '../../sheet';
 import { fromCellData } from './cells';
-import { sheetNamed, toAddress, toRange } from './ranges';
+import { linesOf, sameCells, sheetNamed, toAddress, toRange } from './ranges';
 
+/** The tables of a workbook as they now stand. */
 export const tablesOf = (injector: Injector, workbook: EngineWorkbook): TableModel[] =>
   [...(injector.get(ISuperTableService).getTableMap(workbook.getUnitId()) ?? [])].flatMap(([name, table]) => {
     const sheet = workbook.getSheetBySheetId(table.sheetId)?.getName();
@@ -55,8 +62,15 @@ export class Tables {
       injector.get(SheetInterceptorService).interceptCommand({
         getMutations: (command) => {
           if (command.id !== SetRangeValuesCommand.id) return { redos: [], undos: [] };
-          const { redos, undos } = this.grow();
-          return { redos: [...redos, ...this.headerTexts()], undos };
+          const grown = this.namedTables(this.growing.splice(0));
+          const headed = this.namedTables(this.headed.splice(0));
+          return {
+            redos: [
+              ...grown.map(([name, table]) => this.setting(name, withNextRow(table))),
+              ...headed.flatMap(([, table]) => this.headerTexts(table)),
+            ],
+            undos: grown.map(([name, table]) => this.setting(name, table)),
+          };
         },
       }),
       commands.onCommandExecuted((command) => {
@@ -83,15 +97,12 @@ export class Tables {
   }
 
   /** The mutations that give a table its range, and that take it back. */
-  place(name: string, range: RangeAddress): { redo: IMutationInfo; undo: IMutationInfo } {
-    const before = this.service.getTable(this.unit, name);
-    const sheetId = sheetNamed(this.workbook, range.sheet)!.getSheetId();
-    const redo = this.setting(name, { sheetId, range: toRange(range), titleMap: this.titles(sheetId, toRange(range)) });
+  place(name: string, address: RangeAddress): IUndoRedoCommandInfos {
+    const sheetId = sheetNamed(this.workbook, address.sheet).getSheetId();
+    const range = toRange(address);
     return {
-      redo,
-      undo: before
-        ? this.setting(name, before)
-        : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } },
+      redos: [this.setting(name, { sheetId, range, titleMap: this.titles({ sheetId, range }) })],
+      undos: [this.setting(name, this.service.getTable(this.unit, name))],
     };
   }
 
@@ -103,15 +114,36 @@ export class Tables {
     return this.workbook.getUnitId();
   }
 
-  private setting(tableName: string, reference: unknown): IMutationInfo {
-    return { id: SetSuperTableMutation.id, params: { unitId: this.unit, tableName, reference } };
+  /** Those of these names that there are. */
+  private namedTables(names: readonly string[]): (readonly [name: string, table: ISuperTable])[] {
+    return names.flatMap((name) => {
+      const table = this.service.getTable(this.unit, name);
+      return table ? [[name, table] as const] : [];
+    });
+  }
+
+  /** Tables of the sheet whose cells are given values. */
+  private tablesIn({ unitId, subUnitId }: ISetRangeValuesMutationParams): [name: string, table: ISuperTable][] {
+    const all = unitId === this.unit ? [...(this.service.getTableMap(unitId) ?? [])] : [];
+    return all.filter(([, { sheetId }]) => sheetId === subUnitId);
+  }
+
+  /** Gives a table its place and titles, or takes it away. */
+  private setting(tableName: string, reference: Nullable<ISuperTable>): IMutationInfo {
+    const { id } = reference ? SetSuperTableMutation : RemoveSuperTableMutation;
+    return { id, params: { unitId: this.unit, tableName, reference } };
+  }
+
+  private writing(subUnitId: string, row: number, line: Record<number, ICellData>): IMutationInfo[] {
+    const params = { unitId: this.unit, subUnitId, cellValue: { [row]: line } };
+    return Object.keys(line).length > 0 ? [{ id: SetRangeValuesMutation.id, params }] : [];
   }
 
   /** Column titles by place; a blank or repeated one gets a name of its own, as every column needs one. */
-  private titles(sheetId: string, range: IRange): Map<string, number> {
+  private titles({ sheetId, range }: Pick<ISuperTable, 'sheetId' | 'range'>): Map<string, number> {
     const cells = this.workbook.getSheetBySheetId(sheetId)!.getCellMatrix();
-    const texts = Array.from({ length: range.endColumn - range.startColumn + 1 }, (_column, place) => {
-      const value = fromCellData(cells.getValue(range.startRow, range.startColumn + place));
+    const texts = linesOf(range.startColumn, range.endColumn).map((column) => {
+      const value = fromCellData(cells.getValue(range.startRow, column));
       return value === null ? undefined : String(value instanceof CellError ? value.code : value);
     });
     return new Map(tableTitles(texts).map((title, place) => [title, place]));
@@ -123,22 +155,24 @@ export class Tables {
     this.watched.delete(name);
     const table = this.service.getTable(this.unit, name);
     if (!table) return;
-    const follow = (command: ICommandInfo): { redos: IMutationInfo[]; undos: IMutationInfo[] } => {
+    const follow = (command: ICommandInfo): IUndoRedoCommandInfos => {
+      const undos = [this.setting(name, table)];
       const moved = handleDefaultRangeChangeWithEffectRefCommands(table.range, command);
-      if (moved && sameRange(moved, table.range)) return { redos: [], undos: [] };
-      const redo = moved
-        ? this.setting(name, { ...table, range: moved, titleMap: movedTitles(table, moved, command) })
-        : { id: RemoveSuperTableMutation.id, params: { unitId: this.unit, tableName: name } };
-      const added = moved ? addedHeaders(table, moved, command) : {};
-      const heads: IMutationInfo[] = Object.keys(added).length
-        ? [
-            {
-              id: SetRangeValuesMutation.id,
-              params: { unitId: this.unit, subUnitId: table.sheetId, cellValue: { [moved!.startRow]: added } },
-            },
-          ]
-        : [];
-      return { redos: [redo, ...heads], undos: [this.setting(name, table)] };
+      if (!moved) return { redos: [this.setting(name, undefined)], undos };
+      if (sameCells(moved, table.range)) return { redos: [], undos: [] };
+      const titleMap = movedTitles(table, moved, command);
+      // Header cells of the columns that the command brings.
+      const added = [...titleMap].filter(([title]) => !table.titleMap.has(title));
+      const heads = added.map(
+        ([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }] as const,
+      );
+      return {
+        redos: [
+          this.setting(name, { ...table, range: moved, titleMap }),
+          ...this.writing(table.sheetId, moved.startRow, Object.fromEntries(heads)),
+        ],
+        undos,
+      };
     };
     this.watched.set(
       name,
@@ -146,103 +180,59 @@ export class Tables {
     );
   }
 
-  /** A row that a person types directly under a table becomes its last one, as in other spreadsheets. */
-  private grow(): { redos: IMutationInfo[]; undos: IMutationInfo[] } {
-    const steps = this.growing.flatMap((name) => {
-      const table = this.service.getTable(this.unit, name);
-      return table
-        ? [
-            {
-              redo: this.setting(name, { ...table, range: { ...table.range, endRow: table.range.endRow + 1 } }),
-              undo: this.setting(name, table),
-            },
-          ]
-        : [];
-    });
-    this.growing = [];
-    return { redos: steps.map(({ redo }) => redo), undos: steps.map(({ undo }) => undo) };
-  }
-
-  private writtenUnder({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): string[] {
-    if (unitId !== this.unit || !cellValue) return [];
-    return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, { sheetId, range }]) => {
+  private writtenUnder(params: ISetRangeValuesMutationParams): string[] {
+    return this.tablesIn(params).flatMap(([name, { sheetId, range }]) => {
       const row = range.endRow + 1;
-      if (sheetId !== subUnitId || !cellValue[row]) return [];
-      const columns = Array.from(
-        { length: range.endColumn - range.startColumn + 1 },
-        (_none, index) => range.startColumn + index,
-      );
+      const line = params.cellValue?.[row];
+      const columns = linesOf(range.startColumn, range.endColumn);
       const cells = this.workbook.getSheetBySheetId(sheetId)?.getCellMatrix();
       const isFilled = (data: Nullable<ICellData>): boolean => fromCellData(data) !== null || Boolean(data?.f);
-      return columns.some((column) => isFilled(cellValue[row]?.[column])) &&
+      return columns.some((column) => isFilled(line?.[column])) &&
         !columns.some((column) => isFilled(cells?.getValue(row, column)))
         ? [name]
         : [];
     });
   }
 
-  private writtenHeaders({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): string[] {
-    if (unitId !== this.unit || !cellValue) return [];
-    return [...(this.service.getTableMap(this.unit) ?? [])].flatMap(([name, { sheetId, range }]) =>
-      sheetId === subUnitId &&
-      Object.keys(cellValue[range.startRow] ?? {}).some(
-        (column) => Number(column) >= range.startColumn && Number(column) <= range.endColumn,
-      )
-        ? [name]
-        : [],
-    );
+  private writtenHeaders(params: ISetRangeValuesMutationParams): string[] {
+    return this.tablesIn(params).flatMap(([name, { range }]) => {
+      const written = Object.keys(params.cellValue?.[range.startRow] ?? {}).map(Number);
+      return written.some((column) => column >= range.startColumn && column <= range.endColumn) ? [name] : [];
+    });
   }
 
   /** Header cells show the titles: one that was emptied, repeats another or is no text is given its title. */
-  private headerTexts(): IMutationInfo[] {
-    const redos = this.headed.flatMap((name) => {
-      const table = this.service.getTable(this.unit, name);
-      return table ? this.headerText(table.sheetId, table.range, this.titles(table.sheetId, table.range)) : [];
-    });
-    this.headed = [];
-    return redos;
-  }
-
-  private headerText(sheetId: string, range: IRange, titles: ReadonlyMap<string, number>): IMutationInfo[] {
+  private headerTexts({ sheetId, range }: ISuperTable): IMutationInfo[] {
     const cells = this.workbook.getSheetBySheetId(sheetId)?.getCellMatrix();
     const line: Record<number, ICellData> = {};
-    for (const [title, place] of titles) {
+    for (const [title, place] of this.titles({ sheetId, range })) {
       const data = cells?.getValue(range.startRow, range.startColumn + place);
       if (data?.v === title && !data.f && !data.si) continue;
       line[range.startColumn + place] = { v: title, t: CellValueType.STRING, f: null, si: null, p: null };
     }
-    return Object.keys(line).length === 0
-      ? []
-      : [
-          {
-            id: SetRangeValuesMutation.id,
-            params: { unitId: this.unit, subUnitId: sheetId, cellValue: { [range.startRow]: line } },
-          },
-        ];
+    return this.writing(sheetId, range.startRow, line);
   }
 
   /** Titles follow their header cells. */
-  private readHeaders({ unitId, subUnitId, cellValue }: ISetRangeValuesMutationParams): void {
-    if (unitId !== this.unit || !cellValue) return;
-    for (const [name, table] of this.service.getTableMap(this.unit) ?? []) {
-      if (table.sheetId !== subUnitId || !cellValue[table.range.startRow]) continue;
-      const titles = this.titles(subUnitId, table.range);
-      if ([...titles.keys()].join('\n') === [...table.titleMap.keys()].join('\n')) continue;
-      const { id, params } = this.setting(name, { ...table, titleMap: titles });
-      this.injector.get(ICommandService).syncExecuteCommand(id, params, { onlyLocal: true });
+  private readHeaders(params: ISetRangeValuesMutationParams): void {
+    for (const [name, table] of this.tablesIn(params)) {
+      if (!params.cellValue?.[table.range.startRow]) continue;
+      const titleMap = this.titles(table);
+      if ([...titleMap.keys()].join('\n') === [...table.titleMap.keys()].join('\n')) continue;
+      const { id, params: set } = this.setting(name, { ...table, titleMap });
+      this.injector.get(ICommandService).syncExecuteCommand(id, set, { onlyLocal: true });
     }
   }
 }
 
-const sameRange = (a: IRange, b: IRange): boolean =>
-  a.startRow === b.startRow && a.endRow === b.endRow && a.startColumn === b.startColumn && a.endColumn === b.endColumn;
+/** A row that a person types directly under a table becomes its last one, as in other spreadsheets. */
+const withNextRow = (table: ISuperTable): ISuperTable => ({
+  ...table,
+  range: { ...table.range, endRow: table.range.endRow + 1 },
+});
 
 /** A table's titles where their columns are after a command; a column that is new gets a name until its header is written. */
-function movedTitles(
-  { range, titleMap }: { readonly range: IRange; readonly titleMap: ReadonlyMap<string, number> },
-  moved: IRange,
-  command: ICommandInfo,
-): Map<string, number> {
+function movedTitles({ range, titleMap }: ISuperTable, moved: IRange, command: ICommandInfo): Map<string, number> {
   const titles: string[] = [];
   for (const [title, offset] of titleMap) {
     const column = range.startColumn + offset;
@@ -252,22 +242,8 @@ function movedTitles(
     );
     if (at) titles[at.startColumn - moved.startColumn] = title;
   }
-  const width = moved.endColumn - moved.startColumn + 1;
-  return new Map(
-    Array.from({ length: width }, (_column, offset) => [titles[offset] ?? freeTitle(titles, offset), offset]),
-  );
-}
-
-/** Header cells of the columns that a command brings. */
-function addedHeaders(
-  table: { readonly range: IRange; readonly titleMap: ReadonlyMap<string, number> },
-  moved: IRange,
-  command: ICommandInfo,
-): Record<number, ICellData> {
-  const added = [...movedTitles(table, moved, command)].filter(([title]) => !table.titleMap.has(title));
-  return Object.fromEntries(
-    added.map(([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }]),
-  );
+  const places = linesOf(0, moved.endColumn - moved.startColumn);
+  return new Map(places.map((place) => [titles[place] ?? freeTitle(titles, place), place]));
 }
 
 function freeTitle(taken: readonly string[], offset: number): string {

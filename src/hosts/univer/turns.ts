@@ -20,18 +20,10 @@ const TURN = 12;
 export const inTurns: Turns = (job, failed) => {
   // A timer would wait for four milliseconds each time, and for a second in a tab that is not in view.
   const channel = new MessageChannel();
-  const stop = (): void => {
-    channel.port1.close();
-    job.return(undefined);
-  };
   channel.port1.onmessage = () => {
     const end = performance.now() + TURN;
     try {
-      while (performance.now() < end)
-        if (job.next().done) {
-          channel.port1.close();
-          return;
-        }
+      while (performance.now() < end) if (job.next().done) return channel.port1.close();
       channel.port2.postMessage(undefined);
     } catch (error) {
       channel.port1.close();
@@ -39,7 +31,10 @@ export const inTurns: Turns = (job, failed) => {
     }
   };
   channel.port2.postMessage(undefined);
-  return stop;
+  return () => {
+    channel.port1.close();
+    job.return(undefined);
+  };
 };
 
 /** Resolves at the end of a job. */

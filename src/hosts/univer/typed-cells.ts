@@ -1,25 +1,26 @@
 /**
  * What is typed into a cell. Marks that its former content brought from a file go. A length is read as the shop says
  * it: 1/8, 3/32", 1 1/4. A spreadsheet reads 1/8 as a date; in a cell that takes a length it is the length, stored as a
- * number, and a date's format that the cell has goes.
+ * number, and a date's format that the cell has goes. And the number format that a typed formula hands on from what it is
+ * made of, as spreadsheets do.
  */
 import {
   CellValueType,
-  IUniverInstanceService,
-  UniverInstanceType,
   type ICellData,
   type Injector,
   type IStyleData,
   type Nullable,
   type ObjectMatrix,
-  type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { AFTER_CELL_EDIT, SheetInterceptorService } from '@univerjs/sheets';
 import type { Unit } from '../../core/quantity';
 import { plainNumber } from '../../functions';
 import { lengthUnitAt } from '../../project';
 import type { Cell } from '../../sheet';
+import { tryFormula, type FormulaNode } from '../../sheet/formula';
+import { bookOf } from './books';
 import { fromCellData } from './cells';
+import type { CellPlace } from './ranges';
 
 /** Before what makes dates of typed texts. */
 const FIRST = 1000;
@@ -42,12 +43,7 @@ export function readTyped(injector: Injector): void {
 const BARE = /^[-+]?[\d.]*$/;
 
 /** A cell of the engine by the ids of its workbook and sheet. */
-interface EngineCell {
-  readonly unit: string;
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
+type EngineCell = CellPlace & { readonly unit: string };
 
 /**
  * What a cell gets for a length that is pasted into it; undefined where it is none, or the cell takes something else.
@@ -59,7 +55,7 @@ export function pastedLength(
   data: Nullable<ICellData>,
   pasted?: ObjectMatrix<Nullable<ICellData>>,
 ): ICellData | undefined {
-  const workbook = injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+  const workbook = bookOf(injector, unit);
   const worksheet = workbook?.getSheetBySheetId(sheet);
   // A bare number is one already; a block has many, and the label above each is far.
   if (!workbook || !worksheet || !data || BARE.test(typedText(data) ?? '')) return undefined;
@@ -88,7 +84,7 @@ function lengthIn(data: ICellData, style: IStyleData, unitOf: () => Unit | undef
 
 /** The style that a cell has now, its number format one that shows a length as a number. */
 export function numberStyleAt(injector: Injector, { unit, sheet, row, column }: EngineCell): IStyleData {
-  const workbook = injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(unit, UniverInstanceType.UNIVER_SHEET);
+  const workbook = bookOf(injector, unit);
   const cell = workbook?.getSheetBySheetId(sheet)?.getCellMatrix().getValue(row, column);
   return asNumber(workbook?.getStyles().getStyleByCell(cell) ?? {});
 }
@@ -113,3 +109,85 @@ function withoutSign(text: string, sign: string): string {
 /** False for formats of dates, times and fractions, in which a length reads as something else. */
 const isForNumbers = (pattern: Nullable<string>): boolean =>
   !pattern || !/[ymdhs]|\?\s*\//i.test(pattern.replace(/"[^"]*"|\\.|\[[^\]]*\]|general/gi, ''));
+
+/** The format of a cell, on the formula's own sheet where none is named. */
+type FormatAt = (
+  sheet: string | undefined,
+  place: { readonly row: number; readonly column: number },
+) => string | undefined;
+
+const DATE = 'yyyy-mm-dd';
+const TIME = 'hh:mm:ss';
+
+/** What these give is a date or a time, whatever they are given. */
+const OWN: ReadonlyMap<string, string> = new Map([
+  ...['DATE', 'TODAY', 'EDATE', 'EOMONTH', 'WORKDAY', 'DATEVALUE'].map((name) => [name, DATE] as const),
+  ['NOW', `${DATE} hh:mm`],
+  ['TIME', TIME],
+  ['TIMEVALUE', TIME],
+]);
+
+/** These give one of the values that they are given, or a sum or mean of them; the number says from which argument on. */
+const HANDING_ON: ReadonlyMap<string, number> = new Map([
+  ...[
+    'SUM',
+    'MIN',
+    'MAX',
+    'AVERAGE',
+    'MEDIAN',
+    'ABS',
+    'ROUND',
+    'ROUNDUP',
+    'ROUNDDOWN',
+    'INDEX',
+    'IFERROR',
+    'IFNA',
+    'SORT',
+    'UNIQUE',
+    'FILTER',
+  ].map((name) => [name, 0] as const),
+  ['IF', 1],
+  ['CHOOSE', 1],
+]);
+
+/** The number format of a typed formula; undefined: none, as for a number that was typed. */
+export function formatOf(formula: string, at: FormatAt): string | undefined {
+  const node = tryFormula(formula.replace(/^=/, ''));
+  return node && ofNode(node, at);
+}
+
+function ofNode(node: FormulaNode, at: FormatAt): string | undefined {
+  switch (node.kind) {
+    case 'reference':
+      return at(node.sheet, { row: node.top.at, column: node.left.at });
+    case 'spill':
+    case 'sign':
+      return ofNode(node.of, at);
+    case 'binary':
+      return ofBinary(node, at);
+    case 'call':
+      return ofCall(node, at);
+    default:
+      return undefined;
+  }
+}
+
+function ofBinary({ operator, left, right }: FormulaNode & { kind: 'binary' }, at: FormatAt): string | undefined {
+  if (operator !== '+' && operator !== '-') return undefined;
+  const [first, second] = [ofNode(left, at), ofNode(right, at)];
+  // From date to date is a number of days.
+  return operator === '-' && isDate(first) && isDate(second) ? undefined : (first ?? second);
+}
+
+function ofCall({ name, args }: FormulaNode & { kind: 'call' }, at: FormatAt): string | undefined {
+  const own = OWN.get(name);
+  const from = HANDING_ON.get(name);
+  if (own !== undefined || from === undefined) return own;
+  return args
+    .slice(from)
+    .map((arg) => arg && ofNode(arg, at))
+    .find(Boolean);
+}
+
+const isDate = (format: string | undefined): boolean =>
+  format !== undefined && /[ymdhs]/i.test(format.replace(/"[^"]*"|\[[^\]]*\]/g, ''));

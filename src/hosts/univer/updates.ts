@@ -1,4 +1,4 @@
-/** Results of the calculator as the engine takes them: those that it does not show already. */
+/** Results of the calculator as the engine takes them: those that it does not show already; and the words of errors, which it does not keep. */
 import {
   ICommandService,
   ObjectMatrix,
@@ -7,6 +7,7 @@ import {
   type IRange,
   type Nullable,
   type Workbook as EngineWorkbook,
+  type Worksheet,
 } from '@univerjs/core';
 import {
   FormulaDataModel,
@@ -14,9 +15,11 @@ import {
   SetFormulaCalculationResultMutation,
 } from '@univerjs/engine-formula';
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
-import { revived } from '../../sheet';
+import { entryOf } from '../../core/entry-of';
+import { CellError, revived } from '../../sheet';
 import { toValueData } from './cells';
-import { spilledCells, spillRanges, type ByCell } from './spills';
+import { cellKey, sameCells, toRange } from './ranges';
+import { spilledCells, spillRanges, type ByCell } from './cell-reading';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
 
@@ -26,7 +29,8 @@ interface SheetUpdate {
   readonly values: Cells;
   /** Values of cells over which formulas spill, with those that hold the formulas. */
   readonly spilled: Cells;
-  readonly ranges: Record<number, Record<number, IRange>>;
+  /** Extents of formulas that begin to spill, or spill otherwise. */
+  readonly begun: ObjectMatrix<IRange>;
   /** Formulas that spill no more. */
   readonly ended: Cells;
 }
@@ -52,19 +56,18 @@ export class Updates {
 
   /** Results on the sheet of this id; `isLeft` says which cells keep what they hold. */
   add(sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
-    if (results.spill) {
-      this.addSpilled(sheet, results, results.spill);
-      return;
-    }
-    const ranges = spillRanges(this.injector, this.book.getUnitId(), sheet);
-    const cells = this.book.getSheetBySheetId(sheet)?.getCellMatrix();
+    const worksheet = this.book.getSheetBySheetId(sheet);
+    if (!worksheet) return;
+    if (results.spill) return this.addSpilled(worksheet, results, results.spill);
+    const ranges = spillRanges(this.injector, worksheet);
+    const cells = worksheet.getCellMatrix();
     eachResult(results, (row, column, value) => {
       if (isLeft(row, column)) return;
       const data = resultData(value);
       if (ranges?.[row]?.[column]) {
         this.hasSpills = true;
         this.update(sheet).ended.setValue(row, column, data);
-      } else if (isShown(cells?.getValue(row, column), data)) return;
+      } else if (isShown(cells.getValue(row, column), data)) return;
       this.update(sheet).values.setValue(row, column, data);
       this.count += 1;
     });
@@ -90,17 +93,20 @@ export class Updates {
     if (this.hasSpills) {
       const model = this.injector.get(FormulaDataModel);
       this.merge(model);
-      const shown = {
-        arrayFormulaRange: model.getArrayFormulaRange(),
-        arrayFormulaCellData: model.getArrayFormulaCellData(),
-        arrayFormulaEmbedded: {},
-      };
-      commands.syncExecuteCommand(SetArrayFormulaDataMutation.id, shown, { onlyLocal: true });
+      commands.syncExecuteCommand(
+        SetArrayFormulaDataMutation.id,
+        {
+          arrayFormulaRange: model.getArrayFormulaRange(),
+          arrayFormulaCellData: model.getArrayFormulaCellData(),
+          arrayFormulaEmbedded: {},
+        },
+        { onlyLocal: true },
+      );
     }
-    const isWritten = this.count >= MANY;
-    const written = isWritten ? this.write() : [];
-    if (isWritten && !hasOther) return written;
-    const values = isWritten ? [] : [...this.bySheet].map(([sheet, update]) => [sheet, update.values.getMatrix()]);
+    const written = this.count >= MANY ? this.write() : [];
+    if (written.length > 0 && !hasOther) return written;
+    const values =
+      written.length > 0 ? [] : [...this.bySheet].map(([sheet, update]) => [sheet, update.values.getMatrix()]);
     commands.syncExecuteCommand(
       SetFormulaCalculationResultMutation.id,
       {
@@ -117,7 +123,7 @@ export class Updates {
     const unit = this.book.getUnitId();
     const allRanges = model.getArrayFormulaRange() as Record<string, Record<string, ByCell<IRange>>>;
     const allCells = model.getArrayFormulaCellData() as Record<string, Record<string, ByCell<ICellData>>>;
-    for (const [sheet, { spilled, ranges, ended }] of this.bySheet) {
+    for (const [sheet, { spilled, begun, ended }] of this.bySheet) {
       const ownRanges = ((allRanges[unit] ??= {})[sheet] ??= {});
       const ownCells = ((allCells[unit] ??= {})[sheet] ??= {});
       const leave = (row: number, column: number): void => {
@@ -128,7 +134,6 @@ export class Updates {
         delete ownRanges[row]![column];
       };
       ended.forValue(leave);
-      const begun = new ObjectMatrix(ranges);
       begun.forValue(leave);
       begun.forValue((row, column, range) => {
         (ownRanges[row] ??= {})[column] = range;
@@ -152,28 +157,20 @@ export class Updates {
   }
 
   /** Some rows of what one formula fills. */
-  private addSpilled(sheet: string, results: Results, spill: NonNullable<Results['spill']>): void {
-    const unit = this.book.getUnitId();
+  private addSpilled(worksheet: Worksheet, results: Results, spill: NonNullable<Results['spill']>): void {
+    const sheet = worksheet.getSheetId();
     const { row: top, column: left } = spill;
-    const range: IRange = {
-      startRow: top,
-      startColumn: left,
-      endRow: top + spill.rows - 1,
-      endColumn: left + spill.columns - 1,
-    };
-    const shown = spilledCells(this.injector, unit, sheet);
+    const range = toRange(spill);
+    const shown = spilledCells(this.injector, worksheet);
     let isWhole = false;
     if (results.row === top) {
       const first = resultData(results.values[0]!);
-      const cell = this.book.getSheetBySheetId(sheet)?.getCellMatrix().getValue(top, left);
+      const cell = worksheet.getCellMatrix().getValue(top, left);
       if (!isShown(cell, first)) this.update(sheet).values.setValue(top, left, first);
-      const before = spillRanges(this.injector, unit, sheet)?.[top]?.[left];
+      const before = spillRanges(this.injector, worksheet)?.[top]?.[left];
       // The engine empties the whole extent when it is given the first cell.
-      isWhole =
-        before?.endRow !== range.endRow ||
-        before.endColumn !== range.endColumn ||
-        !isShown(shown?.[top]?.[left], first);
-      if (isWhole) (this.update(sheet).ranges[top] ??= {})[left] = range;
+      isWhole = !before || !sameCells(before, range) || !isShown(shown?.[top]?.[left], first);
+      if (isWhole) this.update(sheet).begun.setValue(top, left, range);
     }
     eachResult(results, (row, column, value) => {
       const data = resultData(value);
@@ -186,17 +183,54 @@ export class Updates {
   }
 
   private update(sheet: string): SheetUpdate {
-    let update = this.bySheet.get(sheet);
-    if (!update) {
-      update = { values: new ObjectMatrix(), spilled: new ObjectMatrix(), ranges: {}, ended: new ObjectMatrix() };
-      this.bySheet.set(sheet, update);
-    }
-    return update;
+    return entryOf(this.bySheet, sheet, noUpdate);
   }
 }
+
+const noUpdate = (): SheetUpdate => ({
+  values: new ObjectMatrix(),
+  spilled: new ObjectMatrix(),
+  begun: new ObjectMatrix(),
+  ended: new ObjectMatrix(),
+});
 
 /** A result of a formula as the engine shows it. */
 export const resultData = (value: PackedValue): ICellData =>
   value === null ? { v: null } : toValueData(revived(value));
 
 const isShown = (shown: Nullable<ICellData>, data: ICellData): boolean => shown?.v === data.v && shown?.t === data.t;
+
+/** The engine keeps only an error's code: the messages behind the codes are kept here, by sheet and cell. */
+export class ErrorMessages {
+  private readonly bySheet = new Map<string, Map<number, CellError>>();
+
+  /** Remembers the errors of results, in the place of those of the last ones; `isLeft` says which cells are left as they are. */
+  record(workbook: string, sheet: string, results: Results, isLeft: (row: number, column: number) => boolean): void {
+    const key = sheetKey(workbook, sheet);
+    let own = this.bySheet.get(key);
+    // Most columns have no error in them, and none before.
+    if (!own && results.values instanceof Float64Array) return;
+    eachResult(results, (row, column, value) => {
+      const error = typeof value === 'object' && value?.message ? value : undefined;
+      if ((!error && !own) || isLeft(row, column)) return;
+      if (!error) own!.delete(cellKey(row, column));
+      else {
+        if (!own) this.bySheet.set(key, (own = new Map<number, CellError>()));
+        own.set(cellKey(row, column), new CellError(error.code, error.message));
+      }
+    });
+  }
+
+  /** The message for a cell that now shows `code`; undefined where none of ours gave that error. */
+  explain(workbook: string, sheet: string, row: number, column: number, code: string): string | undefined {
+    const error = this.bySheet.get(sheetKey(workbook, sheet))?.get(cellKey(row, column));
+    return error?.code === code ? error.message : undefined;
+  }
+
+  /** Forgets them all: after cells have moved they would stand for others. */
+  clear(): void {
+    this.bySheet.clear();
+  }
+}
+
+const sheetKey = (workbook: string, sheet: string): string => `${workbook} ${sheet}`;

@@ -3,11 +3,7 @@ import {
   BooleanNumber,
   ICommandService,
   IUndoRedoService,
-  UniverInstanceType,
-  IUniverInstanceService,
-  type ICellData,
   type Injector,
-  type Nullable,
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
@@ -20,7 +16,6 @@ import {
   SetSelectionsOperation,
   SetWorksheetActivateCommand,
   SheetsSelectionsService,
-  WorksheetProtectionRuleModel,
 } from '@univerjs/sheets';
 import {
   checkEdits,
@@ -54,18 +49,16 @@ import {
   shiftWorkbook,
 } from '../../xlsx';
 import { Changes } from './changes';
-import { currentBook } from './current-book';
+import { bookOf, currentBook, isProtected } from './books';
 import { Editor } from './edits';
-import { settled, type Engine } from './engine';
+import type { Engine } from './engine';
 import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
-import { injectorOf } from './internals';
 import { Lists } from './lists';
 import { currentModel, type CurrentModel } from './model';
 import { sheetNamed, toAddress, toRange } from './ranges';
 import { countsFrom1904, holdsMore } from './snapshot';
-import { spilledCells, type ByCell } from './spills';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
 import { Tables } from './tables';
@@ -82,7 +75,6 @@ export class UniverWorkbook implements Workbook {
   private readonly tablesOfBook: Tables;
   private readonly changes: Changes;
   private readonly editor: Editor;
-  private readonly explainer: Explainer;
   /** Sorting and filtering. */
   readonly lists: Lists;
   private last: Promise<unknown> = Promise.resolve();
@@ -96,14 +88,13 @@ export class UniverWorkbook implements Workbook {
     readonly host: 'bench' | 'headless',
     readonly title: string,
   ) {
-    this.injector = injectorOf(engine.univer);
-    const book = this.injector.get(IUniverInstanceService).getUnit<EngineWorkbook>(id, UniverInstanceType.UNIVER_SHEET);
+    this.injector = engine.injector;
+    const book = bookOf(this.injector, id);
     if (!book) throw new WorkbookError('host', `The engine holds no workbook "${id}"`);
     this.book = book;
     this.tablesOfBook = new Tables(this.injector, book);
     this.changes = new Changes(this.injector, book, engine.calculation, () => engine.messages.clear());
     this.editor = new Editor(this.injector, book, this.tablesOfBook, this.history);
-    this.explainer = new Explainer(engine, book);
     this.lists = new Lists({
       injector: this.injector,
       book,
@@ -174,7 +165,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   private usedOf(worksheet: Worksheet): RangeAddress | undefined {
-    const extent = usedExtent(worksheet, this.spilled(worksheet));
+    const extent = usedExtent(this.injector, worksheet);
     return extent && { sheet: worksheet.getName(), row: 0, column: 0, ...extent };
   }
 
@@ -198,12 +189,11 @@ export class UniverWorkbook implements Workbook {
   }
 
   private valuesIn(range: RangeAddress): (row: number) => Cell[] {
-    const worksheet = this.sheet(range.sheet);
-    return valueReader(worksheet, this.spilled(worksheet), range);
+    return valueReader(this.injector, this.sheet(range.sheet), range);
   }
 
   private formulasIn(range: RangeAddress): (row: number) => (string | null)[] {
-    return formulaReader(this.injector, this.sheet(range.sheet), range);
+    return formulaReader(this.sheet(range.sheet), range);
   }
 
   async tables(): Promise<readonly TableModel[]> {
@@ -257,7 +247,7 @@ export class UniverWorkbook implements Workbook {
   async explain(sheet: string, row: number, column: number): Promise<string | undefined> {
     // The words come with the result.
     await this.settled();
-    return this.explainer.explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
+    return new Explainer(this.engine, this.book).explain({ sheet: this.sheet(sheet).getSheetId(), row, column });
   }
 
   async dates1904(): Promise<Dates1904 | undefined> {
@@ -291,7 +281,7 @@ export class UniverWorkbook implements Workbook {
 
   /** Resolves when the results of all edits stand in the cells. */
   settled(): Promise<void> {
-    return settled(this.engine);
+    return this.engine.calculation.whenDone();
   }
 
   /** Name of the sheet that is shown. */
@@ -322,15 +312,14 @@ export class UniverWorkbook implements Workbook {
    */
   guard(bytes: Uint8Array, tell: (reason: string) => void): void {
     let fixed: readonly Obstacle[] | undefined;
-    const refusals = new Refusals(
+    this.refusals = new Refusals(
       this.injector,
       this.book,
       () => (fixed ??= obstaclesIn(bytes)),
       () => this.engine.structure.of(this.id),
+      tell,
     );
-    refusals.listen(tell);
-    this.refusals = refusals;
-    this.disposables.push(refusals);
+    this.disposables.push(this.refusals);
   }
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
@@ -373,20 +362,12 @@ export class UniverWorkbook implements Workbook {
     return this.book.getSheets().map((sheet) => ({
       name: sheet.getName(),
       visible: sheet.isSheetHidden() !== BooleanNumber.TRUE,
-      protected:
-        this.injector.get(WorksheetProtectionRuleModel).getRule(this.book.getUnitId(), sheet.getSheetId()) !==
-        undefined,
+      protected: isProtected(this.injector, sheet),
     }));
   }
 
   private sheet(name: string): Worksheet {
-    const found = sheetNamed(this.book, name);
-    if (!found) throw new WorkbookError('no-sheet', `There is no sheet "${name}"`);
-    return found;
-  }
-
-  private spilled(worksheet: Worksheet): Nullable<ByCell<ICellData>> {
-    return spilledCells(this.injector, this.book.getUnitId(), worksheet.getSheetId());
+    return sheetNamed(this.book, name);
   }
 }
 

@@ -1,7 +1,7 @@
 /** A calculator that answers late and through copies, as one in a thread of its own does. */
 import { CalculationService, type Answer, type Request } from '../../../src/calculation/service';
 import type { CalculatorHost } from '../../../src/hosts/univer';
-import { readInPieces } from '../../../src/hosts/univer/file-reading';
+import { readInPieces } from '../../../src/hosts/univer/calculator-port';
 import { withoutCells } from '../../../src/xlsx/extras/without-cells';
 
 /** @param delay milliseconds until a request is taken, or an answer heard; asked for each of them */

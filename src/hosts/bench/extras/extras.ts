@@ -48,7 +48,7 @@ export class Extras extends Store<ExtrasState> {
     const [{ showExtras }, bare] = await Promise.all([
       import('./shown'),
       // Nothing is shown of a file that cannot be read: saving says what is wrong with it.
-      this.engine.calculation.withoutCells(bytes).catch(() => undefined),
+      this.engine.calculation.calculator.withoutCells(bytes).catch(() => undefined),
     ]);
     if (workbook !== this.workbook || !bare) return;
     this.hide = showExtras(this.engine, workbook, bare, this.grid, (change) => this.set(change));

@@ -3,10 +3,15 @@
  * depends on all cells of a rule is counted once after each calculation, when a cell of it is first asked for. Source of
  * the order and of stopping: ECMA-376 part 1, 18.3.1.10.
  */
+import type { Workbook as EngineWorkbook } from '@univerjs/core';
+import { entryOf } from '../../../core/entry-of';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
+import { cellReader } from '../cell-reading';
+import type { Engine } from '../engine';
 import type { WrittenFormula } from '../mirror';
+import { cellKey } from '../ranges';
 
 /** Where conditions find values: sheets by the engine's ids. */
 export interface Values {
@@ -16,6 +21,21 @@ export interface Values {
   given(written: WrittenFormula, cell: readonly [row: number, column: number], known: () => void): Result | undefined;
   /** How many rows and columns a sheet has. */
   size(sheet: string): { readonly rows: number; readonly columns: number };
+}
+
+/** Values of an open workbook for conditions, and what formulas that stand in no cell give. */
+export function valuesOf(engine: Engine, book: EngineWorkbook): Values {
+  return {
+    of(sheet) {
+      const worksheet = book.getSheetBySheetId(sheet);
+      return worksheet ? cellReader(engine.injector, worksheet) : () => null;
+    },
+    given: (written, cell, known) => engine.calculation.given(book.getUnitId(), written, cell, known),
+    size(sheet) {
+      const worksheet = book.getSheetBySheetId(sheet);
+      return { rows: worksheet?.getRowCount() ?? 0, columns: worksheet?.getColumnCount() ?? 0 };
+    },
+  };
 }
 
 /** A bar in a cell: both ends as parts of its width. */
@@ -47,10 +67,7 @@ export class ConditionalLooks {
   private isWaiting = false;
   /** True where a formula is asked whose result is not known yet. */
   private isAsking = false;
-  private readonly tests = new Map<
-    ConditionalRule,
-    (row: number, column: number, value: Cell) => CellLook | undefined
-  >();
+  private readonly tests = new Map<ConditionalRule, Test>();
 
   /**
    * @param more is called when cells wait to be asked for again: as many are looked at in one turn as a person does not
@@ -84,9 +101,8 @@ export class ConditionalLooks {
   at(sheet: string, row: number, column: number): CellLook | undefined {
     const rules = this.bySheet.get(sheet);
     if (!rules) return undefined;
-    let known = this.looks.get(sheet);
-    if (!known) this.looks.set(sheet, (known = new Map<number, CellLook | null>()));
-    const key = row * COLUMNS + column;
+    const known = entryOf(this.looks, sheet, () => new Map<number, CellLook | null>());
+    const key = cellKey(row, column);
     const found = known.get(key);
     if (found !== undefined) return found ?? undefined;
     if (this.more && this.spent > AT_ONCE) {
@@ -156,24 +172,17 @@ export class ConditionalLooks {
       result: (formula) => given(formula, base.row, base.column),
       each,
       // Several rules mostly stand over the same cells.
-      numbers: () => {
-        const key = `${sheet} ${areas.map(rangeName).join(' ')}`;
-        const known = this.numbers.get(key);
-        if (known) return known;
-        const numbers: number[] = [];
-        each((value) => {
-          if (typeof value === 'number') numbers.push(value);
-        });
-        numbers.sort((a, b) => a - b);
-        this.numbers.set(key, numbers);
-        return numbers;
-      },
+      numbers: () =>
+        entryOf(this.numbers, `${sheet} ${areas.map(rangeName).join(' ')}`, () => {
+          const numbers: number[] = [];
+          each((value) => {
+            if (typeof value === 'number') numbers.push(value);
+          });
+          return numbers.sort((a, b) => a - b);
+        }),
     };
   }
 }
-
-/** Columns of a sheet. */
-const COLUMNS = 16_384;
 
 /** Milliseconds that the conditions of the cells in view may take in one turn. */
 const AT_ONCE = 40;
@@ -218,9 +227,11 @@ function conditionTest(condition: Condition, cells: RuleCells): (row: number, co
 const keyOf = (value: Cell): string =>
   value instanceof CellError ? value.code : `${typeof value} ${String(value).toLowerCase()}`;
 
+const firstOf = (result: Result): Cell | undefined => (Array.isArray(result) ? result[0]?.[0] : result);
+
 /** A condition holds by any number but 0, and not by an error. */
 function isTrue(result: Result): boolean {
-  const first = Array.isArray(result) ? result[0]?.[0] : result;
+  const first = firstOf(result);
   return first === true || (typeof first === 'number' && first !== 0);
 }
 
@@ -267,6 +278,7 @@ function scaleTest(scale: Scale, cells: RuleCells): Test {
 function placeOf({ kind, value }: Threshold, numbers: readonly number[], result: RuleCells['result']): number {
   const least = numbers[0] ?? NaN;
   const most = numbers.at(-1) ?? NaN;
+  const given = (): number => Number(firstOf(result(value)));
   switch (kind) {
     case 'min':
       return least;
@@ -276,11 +288,13 @@ function placeOf({ kind, value }: Threshold, numbers: readonly number[], result:
       return Math.min(0, least);
     case 'autoMax':
       return Math.max(0, most);
+    case 'percent':
+      return least + ((most - least) * given()) / 100;
+    case 'percentile':
+      return percentile(numbers, given() / 100);
+    default:
+      return given();
   }
-  const given = result(value);
-  const number = Number(Array.isArray(given) ? given[0]?.[0] : given);
-  if (kind === 'percent') return least + ((most - least) * number) / 100;
-  return kind === 'percentile' ? percentile(numbers, number / 100) : number;
 }
 
 /** Between two numbers in proportion, as PERCENTILE.INC counts. */
@@ -332,10 +346,9 @@ function iconAt(
   { thresholds, isReversed, isArrow }: Extract<Scale, { type: 'icons' }>,
 ): Icon {
   const last = places.length - 1;
-  let reached = 0;
-  places.forEach((place, index) => {
-    if (index > 0 && (thresholds[index]!.includes ? value >= place : value > place)) reached = index;
-  });
+  const reached = places.findLastIndex(
+    (place, index) => index === 0 || (thresholds[index]!.includes ? value >= place : value > place),
+  );
   const rank = isReversed ? last - reached : reached;
   const color = ICON_COLORS[Math.round((rank / Math.max(1, last)) * (ICON_COLORS.length - 1))]!;
   if (!isArrow) return { sign: '●', color };

@@ -13,7 +13,6 @@ import {
 import { shiftWorkbook, XlsxError, type Operation } from '../../../xlsx';
 import { readExtras, readPart, type SheetExtras } from '../../../xlsx/extras/read';
 import type { Engine } from '../engine';
-import { injectorOf } from '../internals';
 import { CELLS_MOVE } from '../mutations';
 
 const RESHAPES = new Set<string>([
@@ -52,13 +51,11 @@ export class FileExtras {
   ) {
     this.latest = this.file = { operations: [], bytes: bare };
     this.read();
-    this.subscription = injectorOf(engine.univer)
-      .get(ICommandService)
-      .onCommandExecuted(({ id, params }) => {
-        if (!RESHAPES.has(id) || (params as { unitId?: string }).unitId !== book.getUnitId()) return;
-        // An edit is many commands in one turn, and what is taken back leaves the log at its end.
-        this.timer ??= setTimeout(() => this.follow());
-      });
+    this.subscription = engine.injector.get(ICommandService).onCommandExecuted(({ id, params }) => {
+      if (!RESHAPES.has(id) || (params as { unitId?: string }).unitId !== book.getUnitId()) return;
+      // An edit is many commands in one turn, and what is taken back leaves the log at its end.
+      this.timer ??= setTimeout(() => this.follow());
+    });
   }
 
   /** What stands on a sheet, by the engine's id; undefined for a sheet that did not come from the file. */

@@ -9,10 +9,9 @@ import {
   startEngine,
   UniverWorkbook,
 } from '../../../../src/hosts/univer';
-import { ConditionalLooks } from '../../../../src/hosts/univer/extras/conditional-looks';
+import { ConditionalLooks, valuesOf } from '../../../../src/hosts/univer/extras/conditional-looks';
 import { withoutCells } from '../../../../src/xlsx/extras/without-cells';
 import { FileExtras } from '../../../../src/hosts/univer/extras/file-extras';
-import { valuesOf } from '../../../../src/hosts/univer/extras/values';
 import { cellName } from '../../../../src/sheet';
 import { readWorkbook } from '../../../../src/xlsx';
 import { convertedByLibreOffice } from '../../../helpers/libreoffice';
