@@ -9,7 +9,7 @@ import { Book } from './book';
 import { Changed } from './changed';
 import { compiled, type Program } from './compile';
 import { FormulaCell } from './formula-cell';
-import type { Place } from './function-spec';
+import type { Place } from './functions/define';
 import type { Grid } from './grid';
 import { Marks } from './marks';
 import { Sight, withSpill } from './observing';

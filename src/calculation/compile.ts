@@ -3,7 +3,7 @@ import { call as callDefinition, findDefinition, NAMESPACE, type Definition } fr
 import { CellError, type Argument, type Cell, type Matrix } from '../sheet';
 import { overlap, united } from './areas';
 import type { Book } from './book';
-import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-spec';
+import type { EagerFunction, Evaluate, FunctionSpec, Place } from './functions/define';
 import { FUNCTIONS } from './functions';
 import { lift } from './lift';
 import { binary, scaled } from './operators';
