@@ -4,19 +4,15 @@
  */
 import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
 import { isDynamicUnmarked, templateKey } from '../sheet/formula';
-import { NotYet } from './awaited';
 import { Book } from './book';
-import { Changed } from './changed';
 import { compiled, type Program } from './compile';
 import { FormulaCell } from './formula-cell';
 import type { Place } from './functions/define';
-import type { Grid } from './grid';
-import { Marks } from './marks';
-import { Sight, withSpill } from './observing';
+import { NotYet, type Grid } from './grid';
+import { Marks, Sight, strictness, withSpill } from './observing';
 import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing';
-import { Affected, Readers } from './readers';
+import { Affected, Changed, Readers } from './readers';
 import { Schedule } from './schedule';
-import { strictness } from './strictness';
 import { unknownFunction } from './unknown-function';
 import { read, Reference } from './values';
 
@@ -160,7 +156,7 @@ export class Calculator {
     this.changed.add(grid, row, column);
     if (!formula) grid.set(row, column, grid.counted(row, column, cell?.value ?? null));
     else if (formula.isKept) this.keep(formula);
-    else grid.awaitAnew(row, column, formula);
+    else grid.set(row, column, formula);
   }
 
   /** Makes ready for the next edit what would keep it waiting; to be called where nobody waits. */
@@ -295,8 +291,7 @@ export class Calculator {
     };
     const calculate = (formula: FormulaCell): void => {
       const value = this.evaluate(formula, this.isEdited && formula.program.reaches);
-      const key = placeKeyOf(formula, spills.size > 0);
-      leaveCells(formula, key === undefined ? undefined : spills.get(key));
+      leaveCells(formula, spills.size > 0 ? spills.get(placeKey(formula)) : undefined);
       const result = placed(formula, value, schedule, blocked);
       const root = this.marked.get(formula);
       if (root) this.markCells(formula, result, root);
@@ -459,7 +454,6 @@ const PROGRESS_EVERY = 5000;
 
 const isBlock = (spill: Spill | undefined): boolean => spill !== undefined && spill.rows * spill.columns > 1;
 const placeKey = ({ grid, row, column }: Place): string => `${grid.index} ${row} ${column}`;
-const placeKeyOf = (place: Place, isWanted: boolean): string | undefined => (isWanted ? placeKey(place) : undefined);
 const sheetCell = ({ grid, row, column }: FormulaCell): SheetCell => ({ sheet: grid.index, row, column });
 /** Written out: an object that is spread into another one takes twice the memory, and there are as many as formulas. */
 const toComputed = ({ grid, row, column }: FormulaCell, result: Result): Computed => ({

@@ -1,14 +1,23 @@
 /** Trees of formulas → functions that evaluate them at any cell to which the formula may be moved. */
 import { call as callDefinition, findDefinition, NAMESPACE, type Definition } from '../functions';
 import { CellError, type Argument, type Cell, type Matrix } from '../sheet';
-import { overlap, united } from './areas';
 import type { Book } from './book';
 import type { EagerFunction, Evaluate, FunctionSpec, Place } from './functions/define';
 import { FUNCTIONS } from './functions';
-import { lift } from './lift';
-import { binary, scaled } from './operators';
-import { FormulaError, functionFacts, HANDED_ON, parseFormula, partRange, tablePart } from '../sheet/formula';
-import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
+import { binary, lift, overlap, scaled, united } from './operators';
+import {
+  FormulaError,
+  functionFacts,
+  HANDED_ON,
+  LAST_COLUMN,
+  LAST_ROW,
+  parseFormula,
+  partRange,
+  tablePart,
+  type Coordinate,
+  type FormulaNode,
+  type ReferenceNode,
+} from '../sheet/formula';
 import { depthOf, lambda, letting, parameterOf, valueAt, type Parameter, type Scope } from './scope';
 import { overSheets } from './several-sheets';
 import { unknownFunction } from './unknown-function';

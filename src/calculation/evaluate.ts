@@ -1,7 +1,6 @@
 /** One formula evaluated, as in a cell of its own. */
-import { CellError, type Result, type WorkbookModel } from '../sheet';
+import { CellError, type CellPlace, type Result, type WorkbookModel } from '../sheet';
 import { FormulaError, parseFormula } from '../sheet/formula';
-import type { CellPlace } from './kept-formulas';
 import { recalculate } from './recalculate';
 
 export interface Evaluation {

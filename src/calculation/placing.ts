@@ -5,7 +5,7 @@ import { intersected } from './compile';
 import { countDatesFrom1904 } from './dates';
 import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
-import { elementAt } from './lift';
+import { elementAt } from './operators';
 import type { Schedule } from './schedule';
 import { failure, finite, read } from './values';
 

@@ -1,6 +1,6 @@
 /** Choices and tests. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { lift } from '../lift';
+import { lift } from '../operators';
 import { compare, failure, firstCell, read, toFlag, toNumber, type Value } from '../values';
 import {
   cells,
