@@ -218,16 +218,21 @@ function final(stored: Stored): Cell {
   return stored;
 }
 
+/** What a map has for a key; it is made where there is nothing yet. */
+export function entryOf<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+  let value = map.get(key);
+  if (value === undefined) map.set(key, (value = make()));
+  return value;
+}
+
 /** What is kept of single columns of the sheets. */
 export class ByColumn<T> {
   readonly sheets = new Map<Grid, Map<number, T>>();
 
   /** What is kept of a column; it is made where there is nothing yet. */
   of(grid: Grid, column: number, make: () => T): T {
-    let columns = this.sheets.get(grid);
-    if (!columns) this.sheets.set(grid, (columns = new Map<number, T>()));
-    let own = columns.get(column);
-    if (own === undefined) columns.set(column, (own = make()));
-    return own;
+    return entryOf(entryOf(this.sheets, grid, newMap<T>), column, make);
   }
 }
+
+const newMap = <T>(): Map<number, T> => new Map();

@@ -1,7 +1,7 @@
 /** Cells whose value has changed since the last calculation, and which formulas look at them. */
 import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
-import { ByColumn, type Grid } from './grid';
+import { ByColumn, entryOf, type Grid } from './grid';
 import { withSpill } from './observing';
 import { Reference } from './values';
 
@@ -151,9 +151,7 @@ export class Readers {
   private add({ grid, row, column, rows, columns }: Reference, place: number): void {
     const range = { place, row, rows, column, columns };
     if (columns > FEW_COLUMNS) {
-      const wide = this.wide.get(grid);
-      if (wide) wide.push(range);
-      else this.wide.set(grid, [range]);
+      entryOf(this.wide, grid, (): Long[] => []).push(range);
       return;
     }
     for (let c = column; c < column + columns; c++) {

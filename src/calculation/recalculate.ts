@@ -2,6 +2,7 @@
 import { fullName, type CellPlace, type MarkedPlace, type WorkbookModel } from '../sheet';
 import { namesOtherFile } from '../sheet/formula';
 import { Calculator, type Calculation, type Progress, type SheetCell, type UnknownFormula } from './calculate';
+import { entryOf } from './grid';
 import { withResults, type Results } from './results';
 
 export interface KeptFormulas {
@@ -43,9 +44,7 @@ function keptFormulas(
   const kept = new Set(notRecalculated.map(keyOf));
   const reasons = new Map<string, CellPlace[]>();
   const add = (reason: string, cell: SheetCell): void => {
-    const cells = reasons.get(reason);
-    if (cells) cells.push(placeOf(model, cell));
-    else reasons.set(reason, [placeOf(model, cell)]);
+    entryOf(reasons, reason, (): CellPlace[] => []).push(placeOf(model, cell));
   };
   for (const one of unknown) if (kept.has(keyOf(one))) add(reasonOf(one), one);
   for (const circle of circles)

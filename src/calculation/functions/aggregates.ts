@@ -64,7 +64,7 @@ const largest = (numbers: readonly number[]): number =>
 const smallest = (numbers: readonly number[]): number =>
   numbers.reduce((best, number) => Math.min(best, number), Infinity);
 
-export const AGGREGATES: Readonly<Record<string, Numbers>> = {
+const AGGREGATES: Readonly<Record<string, Numbers>> = {
   SUM: (numbers) => finite(total(numbers)),
   AVERAGE: (numbers) => (numbers.length ? finite(mean(numbers)) : failure('#DIV/0!')),
   MAX: (numbers) => (numbers.length ? largest(numbers) : 0),

@@ -1,6 +1,7 @@
 /** Sums, counts and means of the cells that meet conditions. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import { criterion, criterionKey } from '../criteria';
+import { entryOf } from '../grid';
 import { LAST_COLUMN } from '../../sheet/formula';
 import { failure, Reference, toMatrix, type Value } from '../values';
 import { aggregated, usedSize } from './aggregates';
@@ -30,15 +31,14 @@ function placesOf(range: Reference, condition: Cell): Found {
   return { places, blanks: test(null) };
 }
 
+const noPlaces = (): number[] => [];
+
 function placesByKey(block: Matrix): Map<string, number[]> {
   const index = new Map<string, number[]>();
   block.forEach((line, r) =>
     line.forEach((cell, c) => {
       const key = criterionKey(cell);
-      if (key === undefined) return;
-      const places = index.get(key);
-      if (places) places.push(r * STRIDE + c);
-      else index.set(key, [r * STRIDE + c]);
+      if (key !== undefined) entryOf(index, key, noPlaces).push(r * STRIDE + c);
     }),
   );
   return index;

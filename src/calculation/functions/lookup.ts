@@ -85,8 +85,10 @@ function match(sought: Value, range: Value, type: Value): Value {
       : kind > 0
         ? lastNotAbove(wanted, among.cells)
         : descending(wanted, among.cells);
-  return place < 0 ? failure('#N/A') : place + 1;
+  return placed(place);
 }
+
+const placed = (place: number): Cell => (place < 0 ? failure('#N/A') : place + 1);
 
 /** Place of the last cell not below the sought one, in cells that fall. */
 function descending(sought: Cell, cells: readonly Cell[]): number {
@@ -201,18 +203,17 @@ export const lookupFunctions: Family = {
   XMATCH: fn('cvcc', 2, ([sought, range, mode, order]) => {
     const among = vector(range);
     if (!among) return failure('#VALUE!');
-    const place = find(sought as Cell, among, mode, order);
-    return typeof place !== 'number' ? place : place < 0 ? failure('#N/A') : place + 1;
+    return unlessError([find(sought as Cell, among, mode, order)], placed);
   }),
   LOOKUP: fn('cvv', 2, lookup, { arrays: true }),
   VLOOKUP: tableLookup(columnOf, 'VLOOKUP: column'),
   HLOOKUP: tableLookup(rowOf, 'HLOOKUP: row'),
   XLOOKUP: fn('cvvvcc', 3, xlookup),
-  INDEX: fn('vccc', 2, ([array, row, column, area]) => {
-    const number = numberOf(area, 1);
-    if (typeof number !== 'number') return number;
-    const areas = array instanceof Areas ? array.parts : [array];
-    const at = Math.trunc(number) - 1;
-    return at in areas ? index(areas[at], row, column) : failure('#REF!');
-  }),
+  INDEX: fn('vccc', 2, ([array, row, column, area]) =>
+    unlessError([numberOf(area, 1)], (number) => {
+      const areas = array instanceof Areas ? array.parts : [array];
+      const at = Math.trunc(number) - 1;
+      return at in areas ? index(areas[at], row, column) : failure('#REF!');
+    }),
+  ),
 };

@@ -104,11 +104,7 @@ function exponentText(value: number, pieces: readonly FormatPiece[]): string {
   const mantissa = (): Decimal =>
     decimalOf(Number(`${value.toExponential(14).split('e')[0]}e${own - exponent}`), layout.fractionDigits);
   let { whole, fraction } = mantissa();
-  if (
-    value !== 0 &&
-    whole.length >
-      (step === 1 ? 1 : floorOf(own + 1) - exponent + (step === 1 ? 0 : own + 1 - floorOf(own + 1)) || step)
-  ) {
+  if (value !== 0 && whole.length > (step === 1 ? 1 : own + 1 - exponent || step)) {
     exponent = floorOf(own + 1);
     ({ whole, fraction } = mantissa());
   }
