@@ -1,7 +1,7 @@
 /** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
 import { costText } from '../core/price';
 import { quantities, type Dimension, type Quantities } from '../core/quantity';
-import { NOTHING_RESTS, restingSentence, restsOn } from '../project';
+import { bySizeSentence, NOTHING_RESTS, restingSentence, restsOn } from '../project';
 import type { ComponentSummary, ProjectSummary, Resting } from '../project';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
@@ -54,7 +54,7 @@ function columnsIn(say: Quantities, budgeted: boolean): Column[] {
 /** The components as an aligned table with units, then what is in error. */
 export function reportText(
   title: string,
-  { units, components, total, problems }: ProjectSummary,
+  { units, components, total, bySize, problems }: ProjectSummary,
   resting: Resting = NOTHING_RESTS,
 ): string {
   const lines = [...components, total];
@@ -93,6 +93,7 @@ export function reportText(
     ),
     '',
     ...(total.budget === undefined ? [] : [MARGIN]),
+    ...(bySize === 0 ? [] : [bySizeSentence(bySize)]),
     CAUTION,
   ];
   if (resting.marked.length > 0)
@@ -109,7 +110,7 @@ export function reportText(
 /** The same as plain data; which unit each figure is in, `units` says. */
 export function reportJson(
   title: string,
-  { units, components, total, problems }: ProjectSummary,
+  { units, components, total, bySize, problems }: ProjectSummary,
   resting: Resting = NOTHING_RESTS,
 ): string {
   const say = quantities(units);
@@ -137,6 +138,7 @@ export function reportJson(
       units: signs,
       components: components.map(plain),
       total: plain(total),
+      reckonedBySize: bySize,
       problems,
       notRecalculated: resting.marked.map(restingSentence),
       caution: CAUTION,

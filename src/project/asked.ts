@@ -20,9 +20,8 @@ import { once } from './once';
 import type { Problem, SheetValues } from './problems';
 import type { ProjectSheets } from './project-sheets';
 import { headOf, readSheet } from './project-units';
+import { THICK } from './units';
 
-/** A thickness of this many inches or more is thicker than any sheet that is bent and riveted. */
-const THICK = 0.5;
 /** An angle below this is smaller than any bend that a brake makes; a quarter turn is 1.57 radians. */
 const FLAT = 5;
 

@@ -36,7 +36,8 @@ export { summarise, type ComponentSummary, type ProjectSummary } from './summary
 export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-sheets';
 export { sheetsNamed, ProjectReader, wholeProject, type WorkbookParts, type WantedSheets } from './project-reader';
 export { readRowFigures, rowFiguresText } from './row-figures';
-export { readParts, type PartRow, type PartsList } from './parts';
+export { bySizeSentence, readParts, weighedBySize, type PartRow, type PartsList } from './parts';
+export { weightBySize } from './part-weight';
 export type { ProjectAllowances } from './allowances';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';
 export {
@@ -114,6 +115,8 @@ export {
   guessMatch,
   headersAt,
   lackingIn,
+  lackingLabel,
+  lackingOf,
   listTops,
   MATCHES,
   matchedNames,

@@ -1,17 +1,17 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
-import { densityOf, findMaterial, sheetWeight } from '../core/material';
 import { ByName } from '../core/names';
-import { toInch, type UnitSystem } from '../core/quantity';
+import type { UnitSystem } from '../core/quantity';
 import { LIES, type Lie } from '../core/stock/lie';
-import { textIn, type Cell } from '../sheet';
+import { textIn } from '../sheet';
 import { PARTS, type FormKey } from './forms';
 import { once } from './once';
 import { fractionIn, type Problem, type SheetValues } from './problems';
 import { readPartsLists } from './match/parts-lists';
 import { unitsOfProject } from './project-units';
+import { computedWeight, partsWithoutWeight, weightBySize } from './part-weight';
 import { RowReader, type NumberRule } from './row-reader';
 import { placeOfRow, type FormRow, type FormSheet } from './rows';
-import type { OwnSystem } from './units';
+import { THICK } from './units';
 import { readUseUnits, type UseUnits } from './use-units';
 
 export type PartKey = FormKey<typeof PARTS>;
@@ -37,6 +37,8 @@ export interface PartRow {
   readonly weight: number | undefined;
   /** All pieces without regard to the scale, lb; undefined where the row does not say what it is made of. */
   readonly computed: number | undefined;
+  /** True where no cell states the weight, and it was reckoned from material and size. */
+  readonly isBySize: boolean;
   /** ± of one piece as a fraction. */
   readonly tolerance: number | undefined;
   readonly item: string;
@@ -83,7 +85,19 @@ function partsOf(values: SheetValues, units: UnitSystem): PartsList | undefined 
   const reader = new RowReader(form, problems);
   const useUnits = readUseUnits(form, values(PARTS.sheet)?.[form.header] ?? [], problems);
   const named: Named = { components: new ByName((name) => name, NO_COMPONENT), items: new ByName((name) => name) };
-  return { form, units, useUnits, rows: form.rows.map((row) => readPart(row, reader, named, useUnits)), problems };
+  const rows = form.rows.map((row) => readPart(row, reader, named, useUnits));
+  problems.push(...partsWithoutWeight(form, rows));
+  return { form, units, useUnits, rows, problems };
+}
+
+/** How many rows have a weight that no cell states. */
+export const weighedBySize = ({ rows }: PartsList): number => rows.filter(({ isBySize }) => isBySize).length;
+
+/** Said of so many rows wherever a report sums them; '' for none. */
+export function bySizeSentence(count: number): string {
+  if (count === 0) return '';
+  const [weights, are] = count === 1 ? [`weight of ${count} part`, 'is'] : [`weights of ${count} parts`, 'are'];
+  return `The ${weights} ${are} reckoned from material and size; holes and trimmings are not taken off.`;
 }
 
 /** The first spelling of every name, so that whoever reads the rows can compare names by their spelling. */
@@ -106,7 +120,8 @@ function readPart(
   askUnits(row, reader);
   const item = items.get(textIn(cells.item));
   const computed = computedWeight(cells, quantity, head.system);
-  const weight = reader.number(row, 'weight', WEIGHT) ?? (isLacking(row, reader.sheet) ? computed : undefined);
+  // No formula of a matched list computes what its columns say.
+  const bySize = reader.sheet.matched === true ? weightBySize(cells, quantity, head.system) : undefined;
   return {
     row: row.row,
     component: components.get(textIn(cells.component)),
@@ -118,8 +133,9 @@ function readPart(
     weighed: reader.number(row, 'weighed', { above: 0, takes: ({ unit }) => `${unit} above 0` }),
     arm: reader.number(row, 'arm', NUMBER),
     status: textIn(cells.status),
-    weight,
-    computed,
+    weight: reader.number(row, 'weight', WEIGHT) ?? bySize,
+    computed: computed ?? bySize,
+    isBySize: bySize !== undefined,
     tolerance: readTolerance(row, reader),
     item,
     use: useUnits && number('use'),
@@ -132,12 +148,8 @@ function readPart(
   };
 }
 
-/** True where neither a cell nor a formula of a matched list says a row's weight. */
-const isLacking = ({ cells }: FormRow<PartKey>, { matched }: FormSheet<PartKey>): boolean =>
-  matched === true && cells.weight === undefined;
-
-/** A thickness in inches, and an area in in², that no part exceeds: thicker than any sheet that is bent and riveted, larger than two sheets of 4 × 12 ft. */
-const [THICK, WIDE] = [0.5, 2 * 48 * 144];
+/** An area in in² that no part exceeds: two sheets of 4 × 12 ft. */
+const WIDE = 2 * 48 * 144;
 
 /** Numbers that are computed as typed although another unit was probably meant. */
 function askUnits(row: FormRow<PartKey>, reader: RowReader<PartKey>): void {
@@ -162,27 +174,6 @@ function readGrain(row: FormRow<PartKey>, reader: RowReader<PartKey>): PartRow['
   const grain = LIES.find((word) => word === typed);
   if (typed !== '' && !grain) reader.problem(row, 'grain', `got "${typed}"; takes ${LIES.join(', ')} or a blank`);
   return grain;
-}
-
-/** Each × quantity, or the sheet's weight: what the list would say of a row that has not been on the scale. */
-function computedWeight(
-  { each, area, thickness, material }: FormRow<PartKey>['cells'],
-  quantity: number,
-  system: OwnSystem,
-): number | undefined {
-  if (typeof each === 'number') return each * quantity;
-  const density = densityIn(material, system);
-  if (typeof area !== 'number' || typeof thickness !== 'number' || density === undefined) return undefined;
-  return sheetWeight(area, thickness, density, quantity);
-}
-
-/** Density in lb/in³ of a material's designation, or of a density typed as a number: lb/in³ on a sheet in inches and pounds, g/cm³ on a metric one. */
-function densityIn(cell: Cell | undefined, system: OwnSystem): number | undefined {
-  const found = typeof cell === 'string' || typeof cell === 'number' ? findMaterial(String(cell)) : undefined;
-  if (found) return densityOf(found);
-  if (typeof cell !== 'number' || system === 'both') return undefined;
-  const density = toInch(cell, 'density', system);
-  return density > 0 && density < 1 ? density : undefined;
 }
 
 /** Per cent, as a fraction: 5% (which a cell holds as 0.05) and 5 mean the same, since no weight is uncertain by 100 % and more. */

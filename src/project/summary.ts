@@ -11,7 +11,7 @@ import { cellName, textIn } from '../sheet';
 import { readComponents } from './components';
 import { JOINTS } from './forms';
 import { readHardware } from './hardware';
-import { COST, NO_COMPONENT, type PartRow } from './parts';
+import { COST, NO_COMPONENT, weighedBySize, type PartRow } from './parts';
 import { currencyOfItems } from './prices';
 import { once } from './once';
 import type { Problem, SheetValues } from './problems';
@@ -50,6 +50,8 @@ export interface ProjectSummary {
   readonly rivetCosts: Cost;
   /** What the hardware of its own sheet costs. */
   readonly hardwareCosts: Cost;
+  /** Rows whose weight is reckoned from material and size, where no cell states it. */
+  readonly bySize: number;
   readonly problems: readonly Problem[];
 }
 
@@ -128,6 +130,7 @@ function summaryOf(values: SheetValues, units: UnitSystem, book: PriceBook | und
     total: finish(TOTAL, all, components.total, armed),
     rivetCosts,
     hardwareCosts,
+    bySize: weighedBySize(parts),
     problems,
   };
 }

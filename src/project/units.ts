@@ -4,6 +4,9 @@ import { labelUnit, readUnit, unitIn, unitsOf, type Dimension, type Unit, type U
 /** A system that cannot be told: the labels name units of both. */
 export type OwnSystem = UnitSystem | 'both';
 
+/** Inches: a thickness of this and more is thicker than any sheet that is bent and riveted, and is asked about. */
+export const THICK = 0.5;
+
 /** What was read of a label's unit; undefined where it names none. */
 export type LabelUnit = { readonly unit: Unit } | { readonly wrong: string } | undefined;
 

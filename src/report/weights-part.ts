@@ -2,6 +2,7 @@
 import { quantities, writeEnglish, type Quantities } from '../core/quantity';
 import { budgetPicture, logPicture, marginWords, paretoPicture } from '../pictures';
 import {
+  bySizeSentence,
   logOf,
   withBias,
   type BiasedWeight,
@@ -21,7 +22,7 @@ import { costColumn, numberColumn, orBlank, quantityColumns } from './numbers';
 export const FULL = 660;
 const HEAVIEST = 12;
 
-export function componentsSection({ components, total, units }: ProjectSummary, currency: string): Html {
+export function componentsSection({ components, total, units, bySize }: ProjectSummary, currency: string): Html {
   const quantity = quantityColumns(quantities(units));
   return section(
     'Components',
@@ -38,6 +39,7 @@ export function componentsSection({ components, total, units }: ProjectSummary, 
       rows: components,
       total,
     }) ?? paragraph('The parts list has no row yet.'),
+    bySize > 0 && paragraph(bySizeSentence(bySize), 'note'),
   );
 }
 

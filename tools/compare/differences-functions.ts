@@ -433,6 +433,13 @@ export const FUNCTION_RULES: readonly Rule[] = [
       isCode(one.ours, '#VALUE!') && one.some(REFUSING_FLAGS, (args) => args.some((arg) => typeof arg === 'boolean')),
   },
   {
+    why: 'a fraction is the last convergent with so many places, a nought is blank: Microsoft, "Display numbers as fractions"; LibreOffice takes the nearest',
+    applies: (one) =>
+      typeof one.ours === 'string' &&
+      typeof one.theirs === 'string' &&
+      one.some('TEXT', ([, format]) => /[0#?] *\/ *[0#?]/.test(String(format))),
+  },
+  {
     why: 'what rounds to 0 keeps its minus in a fraction, and in a format with more than one section: github.com/borgar/numfmt, issue 1; LibreOffice drops it',
     applies: (one) =>
       one.some('TEXT', ([number, format]) => (numberOf(number) ?? 0) < 0 && /[;/]/.test(String(format))) &&

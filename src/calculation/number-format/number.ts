@@ -5,8 +5,8 @@ import type { FormatPiece, Section } from './sections';
 export function digitsText(value: number, section: Section): string {
   const { pieces } = section;
   if (pieces.some(({ kind }) => kind === 'exponent')) return exponentText(value, pieces);
-  const slash = pieces.findIndex(({ kind }) => kind === 'slash');
-  if (slash >= 0 && pieces[slash - 1]?.kind === 'digit') return fractionText(value, pieces, slash);
+  const places = fractionPlaces(pieces);
+  if (places) return fractionText(value, pieces, places);
   return plainText(value, pieces);
 }
 
@@ -118,41 +118,67 @@ function exponentText(value: number, pieces: readonly FormatPiece[]): string {
   );
 }
 
-/** "# ?/?": the nearest fraction whose denominator has no more digits than there are places, or is the number that the format gives. */
-function fractionText(value: number, pieces: readonly FormatPiece[], slash: number): string {
-  let topStart = slash;
-  while (pieces[topStart - 1]?.kind === 'digit') topStart--;
-  let end = slash + 1;
-  while (isBottom(pieces[end])) end++;
-  const bottomText = pieces
-    .slice(slash + 1, end)
-    .map(({ text }) => text)
-    .join('');
-  const before = pieces.slice(0, topStart);
-  const hasWhole = before.some(({ kind }) => kind === 'digit');
-  const fixed = /^[0#?]*[1-9]\d*$/.test(bottomText) ? Number(bottomText.replace(/[#?]/g, '')) : undefined;
-  const whole = hasWhole ? Math.floor(value) : 0;
-  const { top, bottom } = nearest(value - whole, fixed, 10 ** bottomText.length - 1);
-  const carried = hasWhole && top === bottom ? 1 : 0;
-  const shownTop = carried ? 0 : top;
-  const wholeDigits = String(whole + carried).replace(/^0$/, hasWhole && shownTop === 0 ? '0' : '');
-  const front = wholeText(wholeDigits, before, { ...layoutOf(before), thousands: 0 });
-  const blank = hasWhole && shownTop === 0;
-  const places = slash - topStart;
-  const part = blank
-    ? ' '.repeat(places + 1 + bottomText.length)
-    : `${padded(shownTop, pieces.slice(topStart, slash), true)}/${
-        fixed === undefined ? padded(bottom, pieces.slice(slash + 1, end), false) : String(fixed)
-      }`;
-  const rest = pieces
-    .slice(end)
-    .map(({ text }) => text)
-    .join('');
-  return front + part + rest;
+/** Where a fraction's parts stand in a format: top and bottom from and to, with texts between them and the slash. */
+interface FractionPlaces {
+  readonly top: readonly [from: number, to: number];
+  readonly bottom: readonly [from: number, to: number];
 }
 
+/** The places of a fraction; undefined where the slash has no places on both sides, and is a text. */
+function fractionPlaces(pieces: readonly FormatPiece[]): FractionPlaces | undefined {
+  const slash = pieces.findIndex(({ kind }) => kind === 'slash');
+  if (slash < 0) return undefined;
+  let topTo = slash;
+  while (isText(pieces[topTo - 1])) topTo--;
+  let topFrom = topTo;
+  while (pieces[topFrom - 1]?.kind === 'digit') topFrom--;
+  let bottomFrom = slash + 1;
+  while (isText(pieces[bottomFrom]) && !isBottom(pieces[bottomFrom])) bottomFrom++;
+  let bottomTo = bottomFrom;
+  while (isBottom(pieces[bottomTo])) bottomTo++;
+  return topFrom < topTo && bottomFrom < bottomTo
+    ? { top: [topFrom, topTo], bottom: [bottomFrom, bottomTo] }
+    : undefined;
+}
+
+const isText = (piece: FormatPiece | undefined): boolean => piece?.kind === 'text';
 const isBottom = (piece: FormatPiece | undefined): boolean =>
   piece !== undefined && (piece.kind === 'digit' || /^\d$/.test(piece.text));
+const joined = (pieces: readonly FormatPiece[]): string => pieces.map(({ text }) => text).join('');
+
+/** "# ?/?": a fraction whose denominator has no more digits than there are places, or is the number that the format gives. */
+function fractionText(value: number, pieces: readonly FormatPiece[], { top, bottom }: FractionPlaces): string {
+  const before = pieces.slice(0, top[0]);
+  const [above, between, below] = [pieces.slice(...top), pieces.slice(top[1], bottom[0]), pieces.slice(...bottom)];
+  const after = joined(pieces.slice(bottom[1]));
+  const digits = /^[0#?]*[1-9]\d*$/.test(joined(below)) ? joined(below).replace(/[#?]/g, '') : undefined;
+  const lastDigit = before.findLastIndex(({ kind }) => kind === 'digit') + 1;
+  const hasWhole = lastDigit > 0;
+  let whole = hasWhole ? Math.floor(value) : 0;
+  let part = fractionOf(value - whole, digits, below.length);
+  if (hasWhole && part.top === part.bottom) [whole, part] = [whole + 1, { top: 0, bottom: 1 }];
+  const front = (shown: readonly FormatPiece[]): string =>
+    wholeText(whole > 0 || (hasWhole && part.top === 0) ? String(whole) : '', shown, {
+      ...layoutOf(shown),
+      thousands: 0,
+    });
+  // A fraction of nothing is left blank, with what stands between it and the whole, unless a place asks for a nought.
+  if (hasWhole && part.top === 0 && !above.some(({ text }) => text === '0'))
+    return front(before.slice(0, lastDigit)) + ' '.repeat(joined(pieces.slice(lastDigit, bottom[1])).length) + after;
+  return (
+    front(before) +
+    padded(part.top, above, true) +
+    joined(between) +
+    (digits ?? padded(part.bottom, below, false)) +
+    after
+  );
+}
+
+/** By the denominator that a format gives in digits, else with as many places as it has. */
+function fractionOf(value: number, digits: string | undefined, places: number): { top: number; bottom: number } {
+  if (digits === undefined) return convergent(value, 10 ** Math.min(places, MOST_DIGITS) - 1);
+  return { top: Math.round(value * Number(digits)), bottom: Number(digits) };
+}
 
 function padded(value: number, places: readonly FormatPiece[], atStart: boolean): string {
   const text = String(value);
@@ -163,15 +189,26 @@ function padded(value: number, places: readonly FormatPiece[], atStart: boolean)
   return atStart ? missing + text : text + missing;
 }
 
-/** By continued fractions. A denominator that the format gives is kept. */
-function nearest(value: number, fixed: number | undefined, most: number): { top: number; bottom: number } {
-  if (fixed !== undefined) return { top: Math.round(value * fixed), bottom: fixed };
-  let best = { top: Math.round(value), bottom: 1 };
-  for (let bottom = 2; bottom <= Math.min(most, 9999); bottom++) {
-    const top = Math.round(value * bottom);
-    if (Math.abs(top / bottom - value) < Math.abs(best.top / best.bottom - value) - 1e-15) best = { top, bottom };
+/** A denominator has no more, however many places there are. */
+const MOST_DIGITS = 7;
+
+/**
+ * The last convergent of a number's continued fraction whose denominator is in bounds. There may be a nearer fraction
+ * between two convergents, which Excel does not give: 123.456 in "# ?/?" is 123 1/2 and not 123 4/9.
+ * Source: Microsoft, "Display numbers as fractions", and values seen in Excel, in the tests.
+ */
+function convergent(value: number, most: number): { top: number; bottom: number } {
+  let [lastTop, lastBottom, top, bottom] = [1, 0, Math.floor(value), 1];
+  let rest = value - top;
+  const digits = value.toPrecision(15);
+  while (rest > 0 && (top / bottom).toPrecision(15) !== digits) {
+    const inverse = 1 / rest;
+    const times = Math.floor(inverse);
+    if (times * bottom + lastBottom > most) break;
+    [lastTop, lastBottom, top, bottom] = [top, bottom, times * top + lastTop, times * bottom + lastBottom];
+    rest = inverse - times;
   }
-  return best;
+  return { top, bottom };
 }
 
 interface Decimal {

@@ -7,6 +7,8 @@ import { ListsOffer } from './lists-offer';
 import { MatchPanel } from './match-panel';
 import { MatchStore } from './match-store';
 
+export { bySizeText } from './preview';
+
 export function OwnLists({
   pane,
   children,

@@ -1,7 +1,16 @@
 /** What each column of a list means, as guessed and as chosen, with the first rows as they are read by that. */
 import { Button, Checkbox, Select } from '@fluentui/react-components';
 import { useEffect, useRef } from 'react';
-import { GAUGE, MEANINGS, meaningLabel, readMatched, unitChoices, type SheetMatch } from '../../project';
+import {
+  GAUGE,
+  lackingLabel,
+  lackingOf,
+  MEANINGS,
+  meaningLabel,
+  readMatched,
+  unitChoices,
+  type SheetMatch,
+} from '../../project';
 import { t } from '../locale';
 import { ColumnMapping } from '../shared/column-mapping';
 import type { MatchDraft, MatchStore } from './match-store';
@@ -24,7 +33,7 @@ export function MatchPanel({
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => heading.current?.focus(), []);
   const of = (column: number) => match.columns.find((one) => one.column === column);
-  const missing = lackingFor(match);
+  const missing = lackingOf(match.columns.map(({ means }) => means)).map(lackingLabel);
   const weight = match.columns.find(({ means }) => means === 'weight');
   const asks = weight !== undefined && weight.readAs === '';
   const ready = missing.length === 0 && !asks;
@@ -84,10 +93,6 @@ export function MatchPanel({
     </section>
   );
 }
-
-/** What must be matched: without a name and a weight a row is not a part. */
-const lackingFor = ({ columns }: SheetMatch): string[] =>
-  (['part', 'weight'] as const).filter((key) => !columns.some(({ means }) => means === key)).map(meaningLabel);
 
 function UnitChoice({
   store,

@@ -1,7 +1,7 @@
 /** The first rows of a matched list as they are read, what all of them weigh, and what is left out. */
 import { unitIn } from '../../core/quantity';
-import { numberIn, type MatchedList } from '../../project';
-import { textIn } from '../../sheet';
+import { numberIn, weightBySize, type MatchedList } from '../../project';
+import { isBlank, textIn } from '../../sheet';
 import { t } from '../locale';
 import { sayIn } from '../shared/quantities';
 import { ScrollTable, TableHead } from '../shared/scroll-table';
@@ -10,11 +10,24 @@ import { useStyles } from './styles';
 /** How many rows are shown, enough to see whether columns are matched rightly. */
 const SHOWN = 5;
 
+/** Said wherever such weights are summed: an estimate that is too high, if anything. */
+export const bySizeText = (count: number): string =>
+  t(
+    '{count, plural, one {The weight of # part is} other {The weights of # parts are}} reckoned from material and size; holes and trimmings are not taken off.',
+    { count },
+  );
+
 export function Preview({ list: { rows, system, problems } }: { readonly list: MatchedList }) {
   const styles = useStyles();
   const units = system === 'both' ? 'in-lb' : system;
   const say = sayIn(units);
-  const total = rows.reduce((sum, { cells }) => sum + (numberIn(cells.weight) ?? 0), 0);
+  const weights = rows.map(({ cells }) => {
+    const quantity = numberIn(cells.quantity) ?? 1;
+    return numberIn(cells.weight) ?? weightBySize(cells, quantity, system);
+  });
+  const total = weights.reduce<number>((sum, weight) => sum + (weight ?? 0), 0);
+  const bySize = rows.filter(({ cells }, index) => isBlank(cells.weight) && weights[index] !== undefined).length;
+  const lacking = weights.filter((weight) => weight === undefined).length;
   const unit = (dimension: 'weight' | 'length'): string => unitIn(dimension, units).sign;
   const number = (value: number | undefined, dimension: 'weight' | 'length', places: number): string =>
     value === undefined ? '' : say.bare(value, dimension, places);
@@ -27,6 +40,17 @@ export function Preview({ list: { rows, system, problems } }: { readonly list: M
           unit: unit('weight'),
         })}
       </p>
+      {bySize > 0 && <p className={styles.text}>{bySizeText(bySize)}</p>}
+      {lacking > 0 && (
+        <p className={styles.text}>
+          {t(
+            '{count, plural, one {# part has no weight and is} other {# parts have no weight and are}} left out of it.',
+            {
+              count: lacking,
+            },
+          )}
+        </p>
+      )}
       <ScrollTable className={styles.preview}>
         <caption className={styles.caption}>{t('The first rows, as they are read')}</caption>
         <TableHead
@@ -39,12 +63,12 @@ export function Preview({ list: { rows, system, problems } }: { readonly list: M
           ]}
         />
         <tbody>
-          {rows.slice(0, SHOWN).map(({ row, cells }) => (
+          {rows.slice(0, SHOWN).map(({ row, cells }, index) => (
             <tr key={row}>
               <th scope="row">{textIn(cells.part)}</th>
               <td>{textIn(cells.component)}</td>
               <td>{textIn(cells.quantity ?? 1)}</td>
-              <td>{number(numberIn(cells.weight), 'weight', 3)}</td>
+              <td>{number(weights[index], 'weight', 3)}</td>
               <td>{number(numberIn(cells.arm), 'length', 2)}</td>
             </tr>
           ))}

@@ -1,8 +1,17 @@
 /** What the columns of somebody's own list are likely to mean, by their headers and by what stands below them. */
 import { isSumName } from '../../core/mass';
-import { plainNumber, typedNumber, unitIn, unitsOf, type Dimension, type UnitSystem } from '../../core/quantity';
+import {
+  plainNumber,
+  typedNumber,
+  unitIn,
+  unitsOf,
+  type Dimension,
+  type Unit,
+  type UnitSystem,
+} from '../../core/quantity';
 import { isBlank, textIn, type Cell } from '../../sheet';
 import { HEADER_WITHIN } from '../../core/table';
+import { THICK } from '../units';
 import { isGauge, measuredCell, piecesCell, writtenUnit } from './cells';
 import {
   headersAt,
@@ -13,7 +22,18 @@ import {
   type HeaderPlace,
   type SheetMatch,
 } from './match';
-import { dimensionOf, fitOf, GAUGE, MEANINGS, namedUnit, saidReadAs, type Means, type ReadAs } from './meanings';
+import {
+  COUNTING,
+  dimensionOf,
+  fitOf,
+  GAUGE,
+  lackingOf,
+  MEANINGS,
+  namedUnit,
+  saidReadAs,
+  type Means,
+  type ReadAs,
+} from './meanings';
 
 /** Why a weight is taken to be of one piece or of all; undefined where nothing says so, and a person is asked. */
 export type WeightReason = 'header' | 'total' | 'no quantity' | undefined;
@@ -27,8 +47,6 @@ export interface Guess {
   readonly missing: readonly Means[];
 }
 
-/** Columns that a list must have: without a part's name and its weight a sheet is not a list. */
-const NEEDED: readonly Means[] = ['part', 'weight'];
 /** Fewer columns than these could be any table. */
 const LEAST = 2;
 /** One of these tells a list of parts from a price list or a table of names. */
@@ -73,7 +91,7 @@ export function guessAt(sheet: string, values: Cells, place: HeaderPlace): Guess
               : '',
     })),
   };
-  return { match, headers, weightBy: why, missing: NEEDED.filter((key) => !means.includes(key)) };
+  return { match, headers, weightBy: why, missing: lackingOf(columns.map((one) => one.means)) };
 }
 
 /**
@@ -174,7 +192,10 @@ function unitsBy(
     const named = namedUnit(text, dimension);
     if (named) return named;
     if (means[column] === 'thickness' && isOfGauges(cellsOf(column))) return undefined;
-    return commonUnit(cellsOf(column), dimension);
+    return (
+      commonUnit(cellsOf(column), dimension) ??
+      (means[column] === 'thickness' ? metricSheet(cellsOf(column)) : undefined)
+    );
   });
   const system: UnitSystem =
     said.find((unit) => unit?.system === 'mm-kg') && !said.some((unit) => unit?.system === 'in-lb') ? 'mm-kg' : 'in-lb';
@@ -186,13 +207,23 @@ function unitsBy(
   });
 }
 
-/** The unit that most cells of a column name. */
+/** The unit that half of a column's cells name, or more: one beside many bare numbers is the exception that says so. */
 function commonUnit(cells: readonly Cell[], dimension: Dimension) {
+  const filled = cells.filter((cell) => textIn(cell) !== '').length;
   const counts = unitsOf(dimension).map((unit) => ({
     unit,
     count: cells.filter((cell) => writtenUnit(cell, dimension) === unit).length,
   }));
-  return counts.filter(({ count }) => count > 0).sort((a, b) => b.count - a.count)[0]?.unit;
+  const most = counts.sort((a, b) => b.count - a.count)[0];
+  return most && most.count > 0 && most.count * 2 >= filled ? most.unit : undefined;
+}
+
+/** Millimetres, where half of the bare numbers or more are too thick for sheet in inches. */
+function metricSheet(cells: readonly Cell[]): Unit | undefined {
+  const bare = cells.filter((cell) => typeof cell === 'number');
+  return bare.length > 0 && bare.filter((cell) => cell >= THICK).length * 2 >= bare.length
+    ? unitIn('length', 'mm-kg')
+    : undefined;
 }
 
 /** As inches, and as millimetres of sheet, a whole number from here on is too thick: it is a gauge. */
@@ -218,17 +249,19 @@ function isThickness(cell: Cell): boolean {
 /** True where components stand in rows of their own between the parts. */
 function hasHeadings(body: Cells, columns: readonly ColumnMatch[]): boolean {
   const weight = columns.find(({ means }) => means === 'weight')?.column;
-  if (weight === undefined) return false;
+  const counting = columns.filter(({ means }) => COUNTING.includes(means)).map(({ column }) => column);
+  const isPart = (line: readonly Cell[] | undefined): boolean =>
+    weight === undefined ? counting.some((column) => !isBlank(line?.[column])) : !isBlank(line?.[weight]);
   const alone = body.map((line) => {
     const filled = line.filter((cell) => !isBlank(cell) && textIn(cell) !== '');
     return filled.length === 1 && typeof filled[0] === 'string' && !isSumName(filled[0]);
   });
   // A note may be one as well: a heading has parts below it, and the first part has one above it.
-  const first = body.findIndex((line) => !isBlank(line[weight]));
+  const first = body.findIndex(isPart);
   return (
     first > 0 &&
     alone.slice(0, first).some(Boolean) &&
-    alone.filter((is, row) => is && !isBlank(body[row + 1]?.[weight])).length > 1
+    alone.filter((is, row) => is && isPart(body[row + 1])).length > 1
   );
 }
 

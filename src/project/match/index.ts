@@ -4,4 +4,14 @@ export { asksWeight, findLists, fitSentence, guessLists, lackingIn, listTops } f
 export { headersAt, type Cells, type ColumnMatch, type Header, type SheetMatch } from './match';
 export { readMatched, type MatchedList } from './matched-list';
 export { matchEdits, matchedNames, readMatches } from './matches-sheet';
-export { GAUGE, MATCHES, MEANINGS, meaningLabel, unitChoices, type Means, type ReadAs } from './meanings';
+export {
+  GAUGE,
+  lackingLabel,
+  lackingOf,
+  MATCHES,
+  MEANINGS,
+  meaningLabel,
+  unitChoices,
+  type Means,
+  type ReadAs,
+} from './meanings';

@@ -7,7 +7,7 @@ import type { ProjectSheets } from '../project-sheets';
 import { HEADER_WITHIN } from '../../core/table';
 import { guessMatch, type Guess } from './guess';
 import type { Cells } from './match';
-import { meaningLabel, type Means } from './meanings';
+import { lackingLabel, lackingOf } from './meanings';
 
 /** The guesses of those sheets that may be lists, in the workbook's order. */
 export const guessLists = (sheets: readonly { readonly name: string; readonly cells: Cells }[]): Guess[] =>
@@ -28,12 +28,11 @@ export const listTops: WantedSheets = ({ sheets }) =>
     .filter(({ visible }) => visible)
     .map(({ name }) => ({ sheet: name, ...(sameName(name, PARTS.sheet) ? {} : { rows: HEADER_WITHIN }) }));
 
-/** What a list of parts has; without an arm there is no balance. */
-const WANTED: readonly Means[] = ['part', 'weight', 'arm'];
-
-/** Labels of the parts list that no column is taken for. */
-export const lackingIn = ({ match }: Guess): string[] =>
-  WANTED.filter((means) => !match.columns.some((one) => one.means === means)).map(meaningLabel);
+/** Labels of the parts list that no column is taken for; without an arm there is no balance. */
+export function lackingIn({ match }: Pick<Guess, 'match'>): string[] {
+  const means = match.columns.map((one) => one.means);
+  return [...lackingOf(means), ...(means.includes('arm') ? [] : (['arm'] as const))].map(lackingLabel);
+}
 
 /** "The sheet Wing has Part, Qty and Weight each, but no column for Arm." */
 export function fitSentence(guess: Guess): string {

@@ -8,7 +8,7 @@ import { withoutSums } from '../sum-rows';
 import { systemOf } from '../units';
 import { decimalsOf, measuredCell, moneyCell, piecesCell, thicknessCell } from './cells';
 import { headersAt, type Cells, type ColumnMatch, type SheetMatch } from './match';
-import { dimensionOf, GAUGE, type Means } from './meanings';
+import { COUNTING, dimensionOf, GAUGE, type Means } from './meanings';
 
 type PartKey = FormKey<typeof PARTS>;
 type PartCells = Partial<Record<PartKey, Cell>>;
@@ -80,9 +80,6 @@ function rowAbove({ place, columns }: SheetMatch, values: Cells): number | undef
   const row = values.slice(0, place.row).findIndex((line) => weight !== undefined && typeof line[weight] === 'number');
   return row < 0 ? undefined : row;
 }
-
-/** Columns whose number makes a row a part of the list: one with a text alone is a note or a heading. */
-const COUNTING: readonly Means[] = ['weight', 'weighed', 'quantity', 'thickness', 'area', 'arm', 'cost', 'cutLength'];
 
 function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, problems: Problem[]): Line[] {
   const { sheet, header, units } = head;

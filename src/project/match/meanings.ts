@@ -48,8 +48,32 @@ const WORDS: Readonly<Partial<Record<Means, readonly RegExp[]>>> = {
     /^(?:location|position|x|distance)\b/,
   ],
   area: [/^(?:flat area|area|fläche)$/, /\barea\b/],
+  cutLength: [/^(?:(?:cut|blank|flat|sheet) )?(?:length|len|lg|long|länge)$/, /^l$/],
+  cutWidth: [/^(?:(?:cut|blank|flat|sheet) )?(?:width|wide|wd|breite)$/, /^w$/],
   cost: [/^(?:cost|price|preis|kosten)$/, /\b(?:cost|price|preis|kosten)\b/],
 };
+
+/** Columns whose number makes a row a part of the list: one with a text alone is a note or a heading. */
+export const COUNTING: readonly Means[] = [
+  'weight',
+  'weighed',
+  'quantity',
+  'thickness',
+  'area',
+  'arm',
+  'cost',
+  'cutLength',
+];
+
+/** Size and material say what a part weighs that has no weight. */
+const saysSize = (means: readonly Means[]): boolean =>
+  means.includes('thickness') &&
+  means.includes('material') &&
+  (means.includes('area') || (means.includes('cutLength') && means.includes('cutWidth')));
+
+/** What columns of those meanings lack for a list of parts: without a name a row is no part, and without a weight or a size nobody knows what it weighs. */
+export const lackingOf = (means: readonly Means[]): Means[] =>
+  (['part', 'weight'] as const).filter((one) => !means.includes(one) && !(one === 'weight' && saysSize(means)));
 
 const BARE = /^(.*) \(.*\)$/;
 /** The parts list's label without its unit: what stands under Means. */
@@ -57,6 +81,12 @@ export const meaningLabel = (means: Means): string => {
   const { label } = columnOf(means);
   return BARE.exec(label)?.[1] ?? label;
 };
+
+/** The same for what a list lacks: what would do in its place, too. */
+export const lackingLabel = (means: Means): string =>
+  means === 'weight'
+    ? `${meaningLabel(means)} (or ${(['material', 'thickness', 'cutLength'] as const).map(meaningLabel).join(', ')} and ${meaningLabel('cutWidth')})`
+    : meaningLabel(means);
 
 export const MEANINGS: readonly Means[] = PARTS.columns
   .map(({ key }) => key)

@@ -64,6 +64,29 @@ describe.skipIf(!chromiumPath)('a list of one’s own in Chromium', () => {
     await page.getByRole('button', { name: /^Tail: now 3\.45/ }).waitFor();
   });
 
+  it('is weighed by its sizes where it states no weights, and says so', async () => {
+    const sizes = [
+      ['Part name', 'Qty', 'Material', 'Thickness', 'Length', 'Width', 'Station'],
+      ['Skin', 2, '6061-T6', 0.02, 60, 20, 212.5],
+      ['Rib', 8, '6061-T6', 0.025, 10, 8, 220],
+      ['Bracket', 2, '', '', '', '', 220],
+    ];
+    const page = await pages.open(book(sizes), { firstRun: true });
+    await button(page, 'Match the columns of Tail').click();
+    // (2 × 60 × 20 × .020 + 8 × 10 × 8 × .025) in³ of .0975 lb/in³, 2.70 g/cm³ by the Aluminum Association.
+    await page.getByText('3 parts, together 6.24 lb.').waitFor();
+    const bySize = 'The weights of 2 parts are reckoned from material and size; holes and trimmings are not taken off.';
+    await page.getByText(bySize).waitFor();
+    await page.getByText('1 part has no weight and is left out of it.').waitFor();
+    expect(await layoutFaultsAt(page, [320, 350])).toEqual([]);
+    await button(page, 'Use this list').click();
+    await page.getByRole('tab', { name: 'Weights' }).click();
+    await page.getByRole('button', { name: /^Tail: now 6\.24/ }).waitFor();
+    await page.getByText(bySize).waitFor();
+    await button(page, '1 cell to fix').click();
+    await page.getByText('Bracket has no weight and is left out of the sums').waitFor();
+  });
+
   it('is offered as soon as it is pasted, with the column that it lacks', async () => {
     const page = await pages.open(book([['notes']]));
     await page.getByRole('tab', { name: 'Weights' }).click();

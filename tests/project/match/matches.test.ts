@@ -3,12 +3,14 @@ import { cellsWorkbook, readProject } from '../../helpers/project';
 import { describe, expect, it } from 'vitest';
 import {
   findLists,
+  fitSentence,
   GAUGE,
   guessMatch,
   hasProject,
   listTops,
   projectTops,
   matchEdits,
+  meaningLabel,
   placeOfRow,
   readMatches,
   readParts,
@@ -218,4 +220,122 @@ describe('numbers of gauge in a column without a unit', () => {
     expect(unitOf(1, 1.5, 0.8, 2)).not.toBe(GAUGE);
     expect(unitOf(0.02, 0.016)).toBe('in');
   });
+});
+
+describe('a unit in some cells of a column', () => {
+  const unitOf = (...cells: Cell[]): string | undefined =>
+    guessMatch('Tail', [
+      ['Part name', 'Qty', 'Thickness', 'Weight each'],
+      ...cells.map((cell): Cell[] => ['rib', 1, cell, 0.1]),
+    ])!.match.columns.find(({ means }) => means === 'thickness')?.unit;
+
+  it('is the column’s where half of them name it, and else that of these cells alone', () => {
+    expect(unitOf('0.8 mm', '1 mm', 1.2)).toBe('mm');
+    expect(unitOf('.025', 0.02, '0.8 mm')).toBe('in');
+  });
+
+  it('is millimetres where bare numbers are no sheet in inches', () => {
+    expect(unitOf(0.8, '0.8 mm', 1, 1.2)).toBe('mm');
+    expect(unitOf(0.8, 1, 1.2, 0.4)).toBe('mm');
+    expect(unitOf(0.25, 0.063, 0.5)).toBe('in');
+  });
+});
+
+describe('a list that says sizes and no weights', () => {
+  const SIZES: Cell[][] = [
+    ['TAIL CONE'],
+    ['Part no', 'Qty', 'Material', 'Thickness', 'Length (in)', 'Width (mm)', 'Station'],
+    ['TC-1', 2, '2024-T3', '.025', 60, 571.5, 150],
+    ['TC-3', 1, '6061-T6', 0.02, '5 ft', 355.6, 150],
+    ['TC-10', '2 ea', '6061-T6', '0.8 mm', 18, '12 in', 130],
+    ['TC-15', 1, 'Unobtanium', 0.025, 10, 254, 160],
+    ['TC-16', 1, '6061-T6', 0.025, 10, null, 160],
+    ['TC-17', 1, 'Unobtanium', 0.025, 10, 254, 160],
+    ['TC-18', 4, null, null, null, null, 160],
+    ['Total'],
+  ];
+  const { match, missing } = guessMatch('Cone', SIZES)!;
+  const Matches: Cell[][] = [
+    HEADER,
+    ...match.columns.map(({ header, means, unit }) => ['Cone', header, meaningLabel(means), unit, '']),
+  ];
+  const values = valuesOf({ Cone: SIZES, Matches });
+
+  it('is a list of parts', () => {
+    expect(missing).toEqual([]);
+    expect(match.columns.map(({ header, means, unit }) => [header, means, unit])).toEqual([
+      ['Part no', 'part', ''],
+      ['Qty', 'quantity', ''],
+      ['Material', 'material', ''],
+      ['Thickness', 'thickness', 'in'],
+      ['Length (in)', 'cutLength', 'in'],
+      ['Width (mm)', 'cutWidth', 'mm'],
+      ['Station', 'arm', 'in'],
+    ]);
+    const lacking = (...gone: string[]) =>
+      guessMatch(
+        'Cone',
+        SIZES.map((line) => line.filter((_cell, column) => !gone.includes(String(SIZES[1]![column])))),
+      )!;
+    expect(lacking('Thickness').missing).toEqual(['weight']);
+    expect(lacking('Width (mm)').missing).toEqual(['weight']);
+    expect(fitSentence(lacking('Thickness', 'Station'))).toBe(
+      'The sheet Cone has Part no, Qty, Material, Length (in) and Width (mm), but no column for Weight (or Material, Thickness, Cut length and Cut width) or Arm.',
+    );
+  });
+
+  it('is weighed by length × width × thickness and the density of its material', () => {
+    // g/cm³ by the Aluminum Association's nominal densities: 2024 2.78, 6061 2.70.
+    const pounds = (cubicInches: number, density: number): number => (cubicInches * 2.54 ** 3 * density) / 453.59237;
+    const weights = readParts(values)!.rows.map(({ part, weight, isBySize }) => [part, weight, isBySize]);
+    expect(weights).toEqual([
+      ['TC-1', expect.closeTo(pounds(2 * 60 * 22.5 * 0.025, 2.78), 9), true],
+      ['TC-3', expect.closeTo(pounds(60 * 14 * 0.02, 2.7), 9), true],
+      ['TC-10', expect.closeTo(pounds((2 * 18 * 12 * 0.8) / 25.4, 2.7), 9), true],
+      ['TC-15', undefined, false],
+      ['TC-16', undefined, false],
+      ['TC-17', undefined, false],
+      ['TC-18', undefined, false],
+    ]);
+    expect(summarise(values)!.bySize).toBe(3);
+  });
+
+  it('names the parts without a weight once, and each material that is not known', () => {
+    expect(readParts(values)!.problems).toEqual([
+      {
+        sheet: 'Cone',
+        cell: 'A6',
+        message: 'TC-15, TC-16, TC-17 and 1 more have no weight and are left out of the sums',
+      },
+      {
+        sheet: 'Cone',
+        cell: 'C6',
+        message: expect.stringContaining('got "Unobtanium"; takes a material of the table'),
+      },
+    ]);
+  });
+
+  it('counts a weight that a cell states before that', () => {
+    const Cone = SIZES.slice(0, 4).map((line, row) => [...line, row === 1 ? 'Weight each (lb)' : row === 2 ? 3 : null]);
+    const parts = readParts(
+      valuesOf({ Cone, Matches: [...Matches, ['Cone', 'Weight each (lb)', 'Weight', 'lb', 'each piece']] }),
+    )!;
+    expect(parts.rows.map(({ weight, isBySize }) => [weight, isBySize])).toEqual([
+      [6, false],
+      [expect.closeTo(1.6387, 3), true],
+    ]);
+  });
+});
+
+it('a part of the sheet Parts that has no weight yet is named, and one of which there are none is not', () => {
+  const Parts: Cell[][] = [
+    ['Component', 'Part', 'Qty', 'Weight (lb)'],
+    ['Wing', 'Rib', 10, 5],
+    ['Wing', 'Spar', 2, null],
+    ['Wing', 'Tip', 0, null],
+    ['Wing', null, 1, null],
+  ];
+  expect(readParts(valuesOf({ Parts }))!.problems).toEqual([
+    { sheet: 'Parts', cell: 'D3', message: 'Spar has no weight and is left out of the sums' },
+  ]);
 });

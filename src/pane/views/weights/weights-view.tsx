@@ -1,9 +1,9 @@
 /** The view 'Weights': the parts list against the budget, over time, on the scale, and as it might be. */
 import { Button, mergeClasses } from '@fluentui/react-components';
 import { useContext, useEffect, useState } from 'react';
-import type { WeightsModel } from '../../../project';
+import { weighedBySize, type WeightsModel } from '../../../project';
 import { mark, t } from '../../locale';
-import { OwnLists } from '../../match';
+import { bySizeText, OwnLists } from '../../match';
 import { NotRecalculated } from '../../shared/not-recalculated';
 import { InView, useTab } from '../../shared/use-tab';
 import { Tabs } from '../../shared/tabs';
@@ -106,11 +106,14 @@ function Budget({
   readonly state: WeightsState;
   readonly model: WeightsModel;
 }) {
+  const styles = useWeightsStyles();
+  const bySize = weighedBySize(model.parts);
   const budget = (
     <>
       <CellsToFix store={store} problems={[...model.problems, ...state.asked]} missing={model.missing.length} />
       <NotRecalculated store={store} marked={state.resting.marked} />
       <BudgetPanel store={store} model={model} resting={state.resting} />
+      {bySize > 0 && <p className={styles.text}>{bySizeText(bySize)}</p>}
     </>
   );
   if (!model.parts.form.matched) return budget;

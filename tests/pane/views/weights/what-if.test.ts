@@ -106,6 +106,54 @@ describe('a trial in a small list', () => {
     expect(picked.after.weight).toBeCloseTo(area * 0.04 * 0.1, 12);
   });
 
+  it('weighs a list of sizes anew, in the unit of each list', async () => {
+    const sheet = (name: string, rows: readonly (readonly (string | number)[])[]) => ({
+      name,
+      tables: [],
+      cells: rows.map((line) => line.map((value): CellModel => ({ value }))),
+    });
+    const meanings = ['Part', 'Material', 'Thickness', 'Cut length', 'Cut width'];
+    const trial = await trialOf({
+      names: [],
+      styles: [],
+      sheets: [
+        sheet('Cone', [
+          ['P', 'M', 'T', 'L', 'W'],
+          ['Skin', '6061-T6', '.025', 60, 20],
+          ['Web', '6061-T6', '1/32', 10, 8],
+        ]),
+        sheet('Fin', [
+          ['P', 'M', 'T', 'L', 'W'],
+          ['Rib', '6061-T6', 0.5, 300, 100],
+        ]),
+        sheet('Matches', [
+          ['Sheet', 'Header', 'Means', 'Unit', 'Read as'],
+          ...['Cone', 'Fin'].flatMap((name) =>
+            meanings.map((means, column) => [
+              name,
+              'PMTLW'[column]!,
+              means,
+              column < 2 ? '' : name === 'Cone' ? 'in' : 'mm',
+              '',
+            ]),
+          ),
+        ]),
+      ],
+    });
+    const rows = trial.standing.weights.parts.rows.map(({ row }) => row);
+    const { swap, picked } = trial.outcome(wish(rows, { thickness: 1 / 32 }));
+    expect(swap.changes.map(({ cell, to }) => [cell, to])).toEqual([
+      ['Cone!C2', '0.03125'],
+      ['Fin!C2', '0.79375'],
+    ]);
+    expect(swap.left.map(({ part, why }) => [part, why])).toEqual([['Web', 'it is already so']]);
+    const volume = (thin: number, fin: number): number => 1200 * thin + 80 / 32 + ((300 * 100) / 25.4 ** 2) * fin;
+    expect(picked.after.weight / picked.before.weight).toBeCloseTo(
+      volume(1 / 32, 1 / 32) / volume(0.025, 0.5 / 25.4),
+      9,
+    );
+  });
+
   it('leaves no trace in what it was made of', async () => {
     const copy = await copyOf(blindWorkbook(smallBook()));
     const before = JSON.stringify(copy);

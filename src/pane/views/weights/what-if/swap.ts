@@ -1,7 +1,7 @@
 /** What has to be written so that parts are made of another material or thickness: the same edits are tried out and applied. */
 import { nameKey, sameName } from '../../../../core/names';
 import { isWeighed } from '../../../../core/mass';
-import { inUnit } from '../../../../core/quantity';
+import { inUnit, type Unit } from '../../../../core/quantity';
 import { isBlank, type Cell } from '../../../../sheet';
 import { findPrices, placeOfRow, type PartRow, type PartsList } from '../../../../project';
 import type { Edit, WorkbookModel } from '../../../../sheet';
@@ -98,7 +98,7 @@ class SwapPlan {
     const leave = (why: string): void => void this.left.push({ row: part.row, part: part.part, why });
     if (!isBlank(cellsOfRow(this.parts, part.row).each ?? null))
       return leave(t('its weight was typed, so the gauge does not affect it'));
-    if (part.area === undefined) return leave(t('it has no flat area'));
+    if (part.area === undefined && !part.isBySize) return leave(t('it has no flat area'));
     const keys = wanted(this.wish);
     if (keys.some((key) => !placeIn(this.parts, part.row, key))) return leave(t('the parts list has no such column'));
     if (keys.some((key) => cellIn(this.copy, placeIn(this.parts, part.row, key)!)?.spilled))
@@ -112,8 +112,9 @@ class SwapPlan {
   /** True where the row is not so already. */
   private change(part: PartRow, key: SwapKey): boolean {
     const place = placeIn(this.parts, part.row, key)!;
-    const to = this.wanted(key);
-    if (sameValue(valueIn(this.copy, place), to)) return false;
+    const to = this.wanted(part, key);
+    // A list of somebody's own may have a thickness as a text or a gauge.
+    if (sameValue(valueIn(this.copy, place), to) || part[key] === this.wish[key]) return false;
     const source = sourceOf(this.copy, place);
     const what = key === 'thickness' ? t('thickness') : t('material');
     if (source && this.wish.atSource) this.add(source, to, what);
@@ -128,9 +129,13 @@ class SwapPlan {
     return true;
   }
 
-  /** The value as the column holds it: a thickness in the column's unit. */
-  private wanted(key: SwapKey): string | number {
-    return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.parts.form.units.thickness);
+  /** The value as the column holds it: a thickness in the unit of the column on the row's own sheet. */
+  private wanted(part: PartRow, key: SwapKey): string | number {
+    return key === 'material' ? this.wish.material! : inUnit(this.wish.thickness!, this.unitOf(part));
+  }
+
+  private unitOf(part: PartRow): Unit | undefined {
+    return placeOfRow(this.parts.form, part.row).head.units.thickness;
   }
 
   /** A typed price item that names the old thickness or material, where the price list has the same with the new one. */
@@ -143,9 +148,7 @@ class SwapPlan {
     if (material !== undefined && part.material) item = item.replace(part.material, material);
     if (thickness !== undefined && part.thickness !== undefined) {
       // A price list may name sheet in inches where the parts list is in millimetres.
-      const named = [this.parts.form.units.thickness, undefined].find((unit) =>
-        item.includes(gauge(part.thickness!, unit)),
-      );
+      const named = [this.unitOf(part), undefined].find((unit) => item.includes(gauge(part.thickness!, unit)));
       item = item.replace(gauge(part.thickness, named), gauge(thickness, named));
     }
     if (item !== cell.value && this.isPriced(item)) this.add(place, item, t('price item'));
