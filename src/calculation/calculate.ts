@@ -2,7 +2,7 @@
  * A workbook's formulas calculated: the catalogue, and the ordinary functions of parts lists, at the speed of a loop.
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
-import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
+import { CellError, isInRange, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
 import { isDynamicUnmarked, templateKey } from '../sheet/formula';
 import { Book } from './book';
 import { compiled, type Program } from './compile';
@@ -398,10 +398,10 @@ export class Calculator {
 
   /** Whether a cell shows part of a result, be it its first. */
   private isSpilledOver(grid: Grid, row: number, column: number): boolean {
-    return [...this.known!.spills].some(([formula, { rows, columns }]) => {
-      const [down, across] = [row - formula.row, column - formula.column];
-      return formula.grid === grid && down >= 0 && down < rows && across >= 0 && across < columns;
-    });
+    return [...this.known!.spills].some(
+      ([own, { rows, columns }]) =>
+        own.grid === grid && isInRange({ row: own.row, column: own.column, rows, columns }, row, column),
+    );
   }
 
   private isStale(formula: FormulaCell): boolean {

@@ -123,6 +123,7 @@ export function lift(
 
 const isError = (cell: Cell | undefined): cell is CellError => cell instanceof CellError;
 
+/** A cell of a block, of which a single row or column is repeated; #N/A beyond it, as in array formulas of the older kind. */
 export function elementAt(matrix: Matrix, row: number, column: number): Cell {
   const line = matrix.length === 1 ? matrix[0] : matrix[row];
   const cell = line?.length === 1 ? line[0] : line?.[column];

@@ -53,10 +53,6 @@ export const hasWildcard = (text: string): boolean => /[*?~]/.test(text);
 
 /** Whether a whole text fits a pattern, without regard to case. */
 export function wildcard(pattern: string): (text: string) => boolean {
-  if (!hasWildcard(pattern)) {
-    const lower = pattern.toLowerCase();
-    return (text) => text.toLowerCase() === lower;
-  }
   const runs = runsOf(pattern);
   const first = runs[0]!;
   const last = runs.at(-1)!;

@@ -219,6 +219,7 @@ function wrapped(array: Value, count: Value, padding: Value): Matrix | CellError
   });
 }
 
+/** Columns as lines, in the other direction. */
 const across = (lines: Matrix | CellError): Value => unlessError([lines], transposed);
 
 export const arrayFunctions: Family = {

@@ -182,9 +182,11 @@ export function gathered<T>(
 export const numberOf = (value: Value, otherwise = 0): number | CellError =>
   value === undefined ? otherwise : toNumber(firstCell(value));
 
+/** The one logical value that a value is. */
 export const flagOf = (value: Value, otherwise = false): boolean | CellError =>
   value === undefined ? otherwise : toFlag(firstCell(value));
 
+/** A cell as a text; '' where it is an error. */
 export const textOf = (cell: Cell | undefined): string => {
   const text = toText(cell);
   return typeof text === 'string' ? text : '';
@@ -193,19 +195,23 @@ export const textOf = (cell: Cell | undefined): string => {
 /** What stands where a block is filled up. */
 export const paddingOf = (padding: Value): Cell => (padding === undefined ? failure('#N/A') : firstCell(padding));
 
+/** What most functions give for numbers that they cannot take. */
 export const NUM = (): CellError => failure('#NUM!');
 
 /** As many cells as a formula may make. */
 export const MOST_CELLS = 5_000_000;
 
+/** A block of so many rows and columns, cell by cell. */
 export const made = (rows: number, columns: number, cell: (r: number, c: number) => Cell): Matrix =>
   Array.from({ length: rows }, (_line, r) => Array.from({ length: columns }, (_cell, c) => cell(r, c)));
 
+/** How large a reference or block is; a cell is a block of one. */
 export interface Size {
   readonly rows: number;
   readonly columns: number;
 }
 
+/** The size of a value. A reference to whole columns or rows has all of them. */
 export function sizeOf(value: Value): Size {
   if (value instanceof Reference) return value;
   const block = toMatrix(value);
@@ -224,6 +230,7 @@ export const partOf = (
     ? new Reference(whole.grid, whole.row + row, whole.column + column, rows, columns)
     : whole.slice(row, row + rows).map((line) => line.slice(column, column + columns));
 
+/** A block with its columns as rows. */
 export const transposed = (block: Matrix): Matrix =>
   (block[0] ?? []).map((_cell, c) => block.map((line) => line[c] ?? null));
 

@@ -93,8 +93,6 @@ function principal(
   return -((present + future) / finiteWorth(rate, periods)) * growth(rate, period - 1 - (due ? 1 : 0));
 }
 
-const isPeriod = (period: number, periods: number): boolean => period >= 1 && period <= periods;
-
 function periodsFor(rate: number, each: number, present: number, future: number, due: number): Cell {
   if (rate === 0) return each === 0 ? NUM() : finite(-(present + future) / each);
   if (rate <= -1) return NUM();
@@ -255,7 +253,7 @@ const cumulative = (part: typeof interest): FunctionSpec =>
 /** Interest or principal in one payment: as of PMT, of no loan that loses more than all of itself. */
 const inOnePayment = (part: typeof interest): FunctionSpec =>
   numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    rate >= -1 && isPeriod(period, periods) ? finite(part(rate, period, periods, present, future, due)) : NUM(),
+    rate >= -1 && period >= 1 && period <= periods ? finite(part(rate, period, periods, present, future, due)) : NUM(),
   );
 
 const scale = (fraction: number): number => 10 ** Math.ceil(Math.log10(fraction));
