@@ -193,8 +193,7 @@ export class Grid {
   derived<T>(purpose: string, { row, column, rows, columns }: Extent, make: () => T): T {
     this.shared.observer?.see(this, row, column, rows, columns);
     const key = `${purpose} ${row} ${column} ${rows} ${columns}`;
-    if (!this.kept.has(key)) this.kept.set(key, make());
-    return this.kept.get(key) as T;
+    return entryOf<string, unknown>(this.kept, key, make) as T;
   }
 
   private readBlock({ row, column, rows, columns }: Extent): Matrix {
