@@ -2,21 +2,17 @@
  * A workbook's formulas calculated: the catalogue, and the ordinary functions of parts lists, at the speed of a loop.
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
-import { CellError, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
+import { CellError, isInRange, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
 import { isDynamicUnmarked, templateKey } from '../sheet/formula';
-import { NotYet } from './awaited';
 import { Book } from './book';
-import { Changed } from './changed';
 import { compiled, type Program } from './compile';
 import { FormulaCell } from './formula-cell';
-import type { Place } from './function-spec';
-import type { Grid } from './grid';
-import { Marks } from './marks';
-import { Sight, withSpill } from './observing';
+import type { Place } from './functions/define';
+import { NotYet, type Grid } from './grid';
+import { Marks, Sight, strictness, withSpill } from './observing';
 import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing';
-import { Affected, Readers } from './readers';
+import { Affected, Changed, Readers } from './readers';
 import { Schedule } from './schedule';
-import { strictness } from './strictness';
 import { unknownFunction } from './unknown-function';
 import { read, Reference } from './values';
 
@@ -62,14 +58,15 @@ export type Progress = (done: number, total: number) => void;
 /** Spills reach cells that other formulas read, so that a new extent means another pass; real workbooks need two. */
 const MOST_PASSES = 8;
 
+/** Formulas that fill several cells. */
+type Spills = ReadonlyMap<FormulaCell, Spill>;
+
 /** What the last calculation found out; it holds until the extent of a spill changes. */
 interface Known {
   /** Every formula after those that it looks at. */
   readonly order: readonly FormulaCell[];
   readonly schedule: Schedule;
-  /** Those of them that fill several cells. */
-  readonly spilling: readonly FormulaCell[];
-  readonly spills: ReadonlyMap<string, Spill>;
+  readonly spills: Spills;
   /** Places of the formulas in the order, made when they are asked for. */
   positions?: Uint32Array;
   /** Made by `prepare`; without it an update looks at every formula. */
@@ -77,8 +74,7 @@ interface Known {
 }
 
 interface Pass extends Omit<Calculation, 'notRecalculated' | 'isWhole'> {
-  readonly found: Map<string, Spill>;
-  readonly spilling: FormulaCell[];
+  readonly found: Spills;
   readonly order: FormulaCell[];
   readonly schedule: Schedule;
   readonly isSettled: boolean;
@@ -134,11 +130,11 @@ export class Calculator {
     let pass = this.settled(this.known?.spills ?? ofModel, progress);
     // Where spills hang on what they themselves bring about, it counts where one starts: always from the model.
     if (this.known && (pass.circles.length > 0 || !pass.isSettled)) pass = this.settled(ofModel, progress);
-    const { results, circles, blocked, order, schedule, spilling, found, isSettled } = pass;
+    const { results, circles, blocked, order, schedule, found, isSettled } = pass;
     // Circles and results without room are rare: what they hang on is not followed, and they are looked at anew each time.
     this.known =
       this.isEdited && isSettled && circles.length + blocked.length === 0
-        ? { order, schedule, spilling, spills: found }
+        ? { order, schedule, spills: found }
         : undefined;
     return { results, isWhole: true, circles, blocked, notRecalculated: this.notRecalculated() };
   }
@@ -160,7 +156,7 @@ export class Calculator {
     this.changed.add(grid, row, column);
     if (!formula) grid.set(row, column, grid.counted(row, column, cell?.value ?? null));
     else if (formula.isKept) this.keep(formula);
-    else grid.awaitAnew(row, column, formula);
+    else grid.set(row, column, formula);
   }
 
   /** Makes ready for the next edit what would keep it waiting; to be called where nobody waits. */
@@ -239,21 +235,21 @@ export class Calculator {
     this.isOrderOld = false;
   }
 
-  private spillsOfModel(): Map<string, Spill> {
+  private spillsOfModel(): Spills {
     return new Map(
       this.formulas.flatMap((formula) =>
-        !formula.isKept && isBlock(formula.cell.spill) ? [[placeKey(formula), formula.cell.spill!]] : [],
+        !formula.isKept && isBlock(formula.cell.spill) ? [[formula, formula.cell.spill!]] : [],
       ),
     );
   }
 
-  private schedule(spills: ReadonlyMap<string, Spill>): Schedule {
+  private schedule(spills: Spills): Schedule {
     const schedule = new Schedule();
     const calculated = this.unknownOnes.length ? this.formulas.filter(({ isKept }) => !isKept) : this.formulas;
     for (const formula of calculated) schedule.add(formula);
     if (spills.size > 0)
       for (const formula of calculated)
-        eachCell(formula, spills.get(placeKey(formula)), (row, column) => schedule.cover(formula, row, column));
+        eachCell(formula, spills.get(formula), (row, column) => schedule.cover(formula, row, column));
     return schedule;
   }
 
@@ -272,7 +268,7 @@ export class Calculator {
   }
 
   /** Passes until the spills are those that the pass before found. */
-  private settled(start: ReadonlyMap<string, Spill>, progress: Progress): Pass {
+  private settled(start: Spills, progress: Progress): Pass {
     let spills = start;
     for (let count = 1; ; count++) {
       const pass = this.pass(spills, progress);
@@ -281,13 +277,12 @@ export class Calculator {
     }
   }
 
-  private pass(spills: ReadonlyMap<string, Spill>, progress: Progress): Pass {
+  private pass(spills: Spills, progress: Progress): Pass {
     const schedule = this.schedule(spills);
     this.loadGrids(spills);
     const order: FormulaCell[] = [];
     const results: Computed[] = [];
-    const found = new Map<string, Spill>();
-    const spilling: FormulaCell[] = [];
+    const found = new Map<FormulaCell, Spill>();
     const blocked: Blocked[] = [];
     const leaveCells = (formula: FormulaCell, expected: Spill | undefined): void => {
       const { grid, row, column } = formula;
@@ -295,8 +290,7 @@ export class Calculator {
     };
     const calculate = (formula: FormulaCell): void => {
       const value = this.evaluate(formula, this.isEdited && formula.program.reaches);
-      const key = placeKeyOf(formula, spills.size > 0);
-      leaveCells(formula, key === undefined ? undefined : spills.get(key));
+      leaveCells(formula, spills.get(formula));
       const result = placed(formula, value, schedule, blocked);
       const root = this.marked.get(formula);
       if (root) this.markCells(formula, result, root);
@@ -305,28 +299,24 @@ export class Calculator {
         order.push(formula);
       }
       const extent = extentOf(formula, result);
-      if (extent) {
-        found.set(placeKey(formula), extent);
-        spilling.push(formula);
-      }
+      if (extent) found.set(formula, extent);
       if (results.push(toComputed(formula, result)) % PROGRESS_EVERY === 0)
         progress(results.length, this.formulas.length);
     };
     const keep = (formula: FormulaCell): void => {
-      const key = placeKey(formula);
-      const expected = spills.get(key);
+      const expected = spills.get(formula);
       leaveCells(formula, expected);
       this.keep(formula);
       // The next pass would find it in the circle again, and the one after it would not.
-      if (expected) found.set(key, expected);
+      if (expected) found.set(formula, expected);
     };
     schedule.run({ calculate, keep, alsoRead: (formula) => this.reads.get(formula) });
     const isSettled = sameSpills(spills, found);
-    return { results, circles: schedule.circles, blocked, found, spilling, order, schedule, isSettled };
+    return { results, circles: schedule.circles, blocked, found, order, schedule, isSettled };
   }
 
   /** Values in their cells, formulas in theirs and in those that they are known to spill over. */
-  private loadGrids(spills: ReadonlyMap<string, Spill>): void {
+  private loadGrids(spills: Spills): void {
     const { shared, grids } = this.book;
     shared.height = 0;
     shared.width = 0;
@@ -339,7 +329,7 @@ export class Calculator {
     if (spills.size > 0)
       for (const formula of this.formulas)
         if (!formula.isKept)
-          eachCell(formula, spills.get(placeKey(formula)), (row, column) => formula.grid.await(row, column, formula));
+          eachCell(formula, spills.get(formula), (row, column) => formula.grid.await(row, column, formula));
   }
 
   /** Leaves a formula's cells as the model has them, and marks them. */
@@ -408,12 +398,10 @@ export class Calculator {
 
   /** Whether a cell shows part of a result, be it its first. */
   private isSpilledOver(grid: Grid, row: number, column: number): boolean {
-    const { spilling, spills } = this.known!;
-    return spilling.some((formula) => {
-      const { rows, columns } = spills.get(placeKey(formula))!;
-      const [down, across] = [row - formula.row, column - formula.column];
-      return formula.grid === grid && down >= 0 && down < rows && across >= 0 && across < columns;
-    });
+    return [...this.known!.spills].some(
+      ([own, { rows, columns }]) =>
+        own.grid === grid && isInRange({ row: own.row, column: own.column, rows, columns }, row, column),
+    );
   }
 
   private isStale(formula: FormulaCell): boolean {
@@ -459,7 +447,6 @@ const PROGRESS_EVERY = 5000;
 
 const isBlock = (spill: Spill | undefined): boolean => spill !== undefined && spill.rows * spill.columns > 1;
 const placeKey = ({ grid, row, column }: Place): string => `${grid.index} ${row} ${column}`;
-const placeKeyOf = (place: Place, isWanted: boolean): string | undefined => (isWanted ? placeKey(place) : undefined);
 const sheetCell = ({ grid, row, column }: FormulaCell): SheetCell => ({ sheet: grid.index, row, column });
 /** Written out: an object that is spread into another one takes twice the memory, and there are as many as formulas. */
 const toComputed = ({ grid, row, column }: FormulaCell, result: Result): Computed => ({
@@ -492,7 +479,7 @@ function positionsIn(order: readonly FormulaCell[]): Uint32Array {
   return positions;
 }
 
-function sameSpills(a: ReadonlyMap<string, Spill>, b: ReadonlyMap<string, Spill>): boolean {
+function sameSpills(a: Spills, b: Spills): boolean {
   return (
     a.size === b.size &&
     [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns)

@@ -1,14 +1,24 @@
 /** Trees of formulas → functions that evaluate them at any cell to which the formula may be moved. */
+import { memoized } from '../core/memoized';
 import { call as callDefinition, findDefinition, NAMESPACE, type Definition } from '../functions';
 import { CellError, type Argument, type Cell, type Matrix } from '../sheet';
-import { overlap, united } from './areas';
 import type { Book } from './book';
-import type { EagerFunction, Evaluate, FunctionSpec, Place } from './function-spec';
+import type { EagerFunction, Evaluate, FunctionSpec, Place } from './functions/define';
 import { FUNCTIONS } from './functions';
-import { lift } from './lift';
-import { binary, scaled } from './operators';
-import { FormulaError, functionFacts, HANDED_ON, parseFormula, partRange, tablePart } from '../sheet/formula';
-import { LAST_COLUMN, LAST_ROW, type Coordinate, type FormulaNode, type ReferenceNode } from '../sheet/formula';
+import { binary, lift, overlap, scaled, united } from './operators';
+import {
+  FormulaError,
+  functionFacts,
+  HANDED_ON,
+  LAST_COLUMN,
+  LAST_ROW,
+  parseFormula,
+  partRange,
+  tablePart,
+  type Coordinate,
+  type FormulaNode,
+  type ReferenceNode,
+} from '../sheet/formula';
 import { depthOf, lambda, letting, parameterOf, valueAt, type Parameter, type Scope } from './scope';
 import { overSheets } from './several-sheets';
 import { unknownFunction } from './unknown-function';
@@ -79,12 +89,13 @@ class Compiler {
   isVolatile = false;
   reaches = false;
   private readonly book: Book;
-  private scope: Scope | undefined;
-  private lambdas = 0;
 
   constructor(
     private readonly options: CompileOptions,
     private readonly names: readonly NameUnderWay[],
+    private scope?: Scope,
+    /** How many LAMBDAs there are around what is compiled. */
+    private lambdas = 0,
   ) {
     this.book = options.book;
   }
@@ -216,8 +227,7 @@ class Compiler {
     if (again || this.names.length >= DEEPEST_NAMES) return () => failure('#REF!');
     // A name's relative references count from the sheet's first cell.
     const own: NameUnderWay = { key, lambdas: this.lambdas, evaluate: undefined };
-    const inner = new Compiler({ ...this.options, row: 0, column: 0 }, [...this.names, own]);
-    inner.lambdas = this.lambdas;
+    const inner = new Compiler({ ...this.options, row: 0, column: 0 }, [...this.names, own], undefined, this.lambdas);
     own.evaluate = inner.any(parseFormula(found.refersTo.replace(/^=/, '')));
     this.takeFrom(inner);
     return own.evaluate;
@@ -237,21 +247,16 @@ class Compiler {
       this.isVolatile ||= spec.volatile === true;
       this.reaches ||= spec.reaches === true;
     }
-    const byCount = new Map<number, Evaluate>();
-    const of = (count: number): Evaluate => {
-      let made = byCount.get(count);
-      if (!made) {
-        const parameters = Array.from({ length: count }, (_one, index) => ({ name: `#${index}`, isOptional: false }));
-        const inner = new Compiler(this.options, this.names);
-        for (const parameter of parameters) inner.scope = { name: parameter.name, next: inner.scope };
-        const body = inner.call(
-          name,
-          parameters.map((parameter): FormulaNode => ({ kind: 'name', name: parameter.name, sheet: undefined })),
-        );
-        byCount.set(count, (made = lambda(parameters, body)));
-      }
-      return made;
-    };
+    const of = memoized((count: number): Evaluate => {
+      const parameters = Array.from({ length: count }, (_one, index) => ({ name: `#${index}`, isOptional: false }));
+      const inner = new Compiler(this.options, this.names);
+      for (const parameter of parameters) inner.scope = { name: parameter.name, next: inner.scope };
+      const body = inner.call(
+        name,
+        parameters.map((parameter): FormulaNode => ({ kind: 'name', name: parameter.name, sheet: undefined })),
+      );
+      return lambda(parameters, body);
+    });
     return (place) => new Lambda(least, most, (args) => (of(args.length)(place) as Lambda).call(args));
   }
 
@@ -425,10 +430,7 @@ class Compiler {
   }
 
   private inArrays(): Compiler {
-    const inner = new Compiler({ ...this.options, arrays: true }, this.names);
-    inner.scope = this.scope;
-    inner.lambdas = this.lambdas;
-    return inner;
+    return new Compiler({ ...this.options, arrays: true }, this.names, this.scope, this.lambdas);
   }
 }
 

@@ -1,7 +1,7 @@
 /** Conditions of SUMIF and its like. Source: Microsoft, the pages on COUNTIF and SUMIFS; OpenFormula 1.3, 4.11.8 (Criterion). */
 import { CellError, isErrorCode, type Cell } from '../sheet';
 import { textNumber } from './text-number';
-import { compare, digits15 } from './values';
+import { compare, COMPARISONS, digits15, type Comparison } from './values';
 import { hasWildcard, wildcard } from './wildcard';
 
 export interface Criterion {
@@ -11,7 +11,7 @@ export interface Criterion {
   readonly key: string | undefined;
 }
 
-type Operator = '' | '=' | '<>' | '<' | '>' | '<=' | '>=';
+type Operator = '' | Comparison;
 
 const keyed = (key: string): Criterion => ({ test: (cell) => criterionKey(cell) === key, key });
 const tested = (test: (cell: Cell) => boolean): Criterion => ({ test, key: undefined });
@@ -19,8 +19,7 @@ const tested = (test: (cell: Cell) => boolean): Criterion => ({ test, key: undef
 /** ">=2.5", "rivet*", 3 or TRUE as a condition. */
 export function criterion(given: Cell): Criterion {
   // A blank cell as a condition is 0.
-  if (given === null) return keyed(criterionKey(0)!);
-  if (typeof given !== 'string') return keyed(criterionKey(given)!);
+  if (typeof given !== 'string') return keyed(criterionKey(given ?? 0)!);
   const [, operator = '', operand = ''] = /^(<>|<=|>=|[<>=])?([^]*)$/.exec(given)!;
   return read(operator as Operator, operand);
 }
@@ -49,14 +48,8 @@ function equality(wanted: Cell): Criterion {
   return tested((cell) => typeof cell === 'string' && matches(cell));
 }
 
-function ordered(operator: Operator, wanted: Cell): Criterion {
-  const holds: Record<string, (order: number) => boolean> = {
-    '<': (o) => o < 0,
-    '>': (o) => o > 0,
-    '<=': (o) => o <= 0,
-    '>=': (o) => o >= 0,
-  };
-  const inOrder = holds[operator]!;
+function ordered(operator: Comparison, wanted: Cell): Criterion {
+  const inOrder = COMPARISONS[operator];
   return tested(
     (cell) =>
       cell !== null && !(cell instanceof CellError) && typeof cell === typeof wanted && inOrder(compare(cell, wanted)),

@@ -17,6 +17,21 @@ export function countDatesFrom1904(from1904: boolean): void {
   offset = from1904 ? DAYS_1904 : 0;
 }
 
+export const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
 export interface DateParts {
   readonly year: number;
   /** 1 to 12. */

@@ -1,7 +1,6 @@
 /** One formula evaluated, as in a cell of its own. */
-import { CellError, type Result, type WorkbookModel } from '../sheet';
+import { CellError, freeSheetName, type CellPlace, type Result, type WorkbookModel } from '../sheet';
 import { FormulaError, parseFormula } from '../sheet/formula';
-import type { CellPlace } from './kept-formulas';
 import { recalculate } from './recalculate';
 
 export interface Evaluation {
@@ -18,7 +17,7 @@ export function evaluation(formula: string, workbook?: WorkbookModel): Evaluatio
   const text = formula.trim().replace(/^=/, '');
   const fault = faultIn(text);
   if (fault) return { result: fault, restsOn: undefined };
-  const name = freeName(workbook);
+  const name = freeSheetName('Evaluated 1', new Set(workbook?.sheets.map((sheet) => sheet.name.toLowerCase())));
   const model: WorkbookModel = {
     styles: workbook?.styles ?? [],
     names: workbook?.names ?? [],
@@ -43,11 +42,4 @@ function faultIn(text: string): CellError | undefined {
     if (error instanceof FormulaError) return new CellError('#NAME?', error.message);
     throw error;
   }
-}
-
-function freeName(workbook: WorkbookModel | undefined): string {
-  const taken = new Set((workbook?.sheets ?? []).map((sheet) => sheet.name.toLowerCase()));
-  let number = 1;
-  while (taken.has(`evaluated ${number}`)) number++;
-  return `Evaluated ${number}`;
 }

@@ -1,14 +1,13 @@
 /** A formula in its cell. */
 import type { CellModel, Result } from '../sheet';
-import { Awaited } from './awaited';
 import type { Program } from './compile';
-import type { Grid } from './grid';
+import { Awaited, type Grid } from './grid';
 
 export class FormulaCell extends Awaited {
   /** Index in the list that is scheduled. */
   index = 0;
   /** What it gave last; undefined before its first calculation. */
-  last: Result | undefined;
+  last: Result | undefined = undefined;
 
   constructor(
     readonly grid: Grid,
@@ -18,7 +17,6 @@ export class FormulaCell extends Awaited {
     readonly program: Program,
   ) {
     super();
-    this.last = undefined;
   }
 
   /** True for a formula that cannot be calculated here and has a value to keep. */

@@ -1,4 +1,5 @@
 /** One sheet's cells while a workbook is calculated. */
+import { entryOf } from '../core/memoized';
 import {
   DAYS_1904,
   type Cell,
@@ -10,7 +11,17 @@ import {
   type Spill,
   type TableModel,
 } from '../sheet';
-import { Awaited, NotYet } from './awaited';
+
+/** What stands in a cell until its formula has been calculated. */
+export abstract class Awaited {}
+
+/** Thrown by reading a cell that is not calculated yet: the formula that reads is tried again after it. */
+export class NotYet extends Error {
+  override readonly name = 'NotYet';
+  constructor(readonly awaited: Awaited) {
+    super('A cell was read before it was calculated');
+  }
+}
 
 /** A rectangle of the sheet's cells. */
 type Extent = Omit<RangeAddress, 'sheet'>;
@@ -86,15 +97,6 @@ export class Grid {
     this.keptCells = 0;
   }
 
-  /** Extent of what is used: cells beyond it are blank. */
-  get height(): number {
-    return this.shared.height;
-  }
-
-  get width(): number {
-    return this.shared.width;
-  }
-
   get(row: number, column: number): Cell {
     this.shared.observer?.see(this, row, column, 1, 1);
     return final(this.lines[row]?.[column]);
@@ -111,18 +113,17 @@ export class Grid {
     }
   }
 
-  set(row: number, column: number, value: Cell): void {
-    this.store(row, column, value);
+  /** Puts a value into a cell, or has it wait for a formula, whatever it holds. */
+  set(row: number, column: number, value: Cell | Awaited): void {
+    const { shared } = this;
+    (this.lines[row] ??= [])[column] = value;
+    if (row >= shared.height) shared.height = row + 1;
+    if (column >= shared.width) shared.width = column + 1;
   }
 
   /** Has a cell wait for a formula, unless it holds something. */
   await(row: number, column: number, formula: Awaited): void {
-    if (this.lines[row]?.[column] === undefined) this.store(row, column, formula);
-  }
-
-  /** Has a cell wait for a formula, whatever it holds. */
-  awaitAnew(row: number, column: number, formula: Awaited): void {
-    this.store(row, column, formula);
+    if (this.lines[row]?.[column] === undefined) this.set(row, column, formula);
   }
 
   /** Empties the cells of an extent that still wait for a formula. */
@@ -193,15 +194,7 @@ export class Grid {
   derived<T>(purpose: string, { row, column, rows, columns }: Extent, make: () => T): T {
     this.shared.observer?.see(this, row, column, rows, columns);
     const key = `${purpose} ${row} ${column} ${rows} ${columns}`;
-    if (!this.kept.has(key)) this.kept.set(key, make());
-    return this.kept.get(key) as T;
-  }
-
-  private store(row: number, column: number, value: Stored): void {
-    const { shared } = this;
-    (this.lines[row] ??= [])[column] = value;
-    if (row >= shared.height) shared.height = row + 1;
-    if (column >= shared.width) shared.width = column + 1;
+    return entryOf<string, unknown>(this.kept, key, make) as T;
   }
 
   private readBlock({ row, column, rows, columns }: Extent): Matrix {
@@ -224,3 +217,15 @@ function final(stored: Stored): Cell {
   if (stored instanceof Awaited) throw new NotYet(stored);
   return stored;
 }
+
+/** What is kept of single columns of the sheets. */
+export class ByColumn<T> {
+  readonly sheets = new Map<Grid, Map<number, T>>();
+
+  /** What is kept of a column; it is made where there is nothing yet. */
+  of(grid: Grid, column: number, make: () => T): T {
+    return entryOf(entryOf(this.sheets, grid, newMap<T>), column, make);
+  }
+}
+
+const newMap = <T>(): Map<number, T> => new Map();

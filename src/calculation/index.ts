@@ -9,8 +9,14 @@ export {
 } from './calculate';
 export { /** @internal */ evaluate, evaluation, type Evaluation } from './evaluate';
 export { knowsFunction } from './functions';
-export { keptSentence, reasonOf, type CellPlace, type KeptFormulas, type MarkedCell } from './kept-formulas';
-export { recalculate, type RecalculateOptions, type Recalculation } from './recalculate';
+export {
+  keptSentence,
+  reasonOf,
+  recalculate,
+  type KeptFormulas,
+  type RecalculateOptions,
+  type Recalculation,
+} from './recalculate';
 export { nearFunctions } from './unknown-function';
 export { formattedNumber, formattedText } from './number-format';
 export type { CellProblem } from './results';

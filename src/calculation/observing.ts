@@ -1,10 +1,70 @@
-/** What one formula reads while it is calculated. */
+/** What one formula reads while it is calculated, and the marks that come to it from there. */
 import { rangeName } from '../sheet';
 import type { FormulaCell } from './formula-cell';
-import type { Grid, Observer } from './grid';
-import type { Marks } from './marks';
-import { strictness } from './strictness';
+import { ByColumn, type Grid, type Observer } from './grid';
 import { Reference } from './values';
+
+/**
+ * Where it is on, a formula that reads a cell which it does not declare fails. The tests switch it on: what a formula
+ * does not declare is not calculated again when it changes.
+ */
+export const strictness = { isOn: false };
+
+type Column = Map<number, FormulaCell>;
+
+/** Cells whose values were not calculated, or rest on one that was not. Each is marked with the formula that was not. */
+export class Marks {
+  private readonly columns = new ByColumn<Column>();
+
+  get isEmpty(): boolean {
+    return this.columns.sheets.size === 0;
+  }
+
+  set(grid: Grid, row: number, column: number, root: FormulaCell): void {
+    this.columns.of(grid, column, (): Column => new Map()).set(row, root);
+  }
+
+  delete(grid: Grid, row: number, column: number): void {
+    const columns = this.columns.sheets.get(grid);
+    const own = columns?.get(column);
+    if (!columns || !own?.delete(row)) return;
+    if (own.size === 0) columns.delete(column);
+    if (columns.size === 0) this.columns.sheets.delete(grid);
+  }
+
+  /** What a cell of an extent is marked with; undefined where none is marked. */
+  find(grid: Grid, row: number, column: number, rows: number, columns: number): FormulaCell | undefined {
+    const marked = this.columns.sheets.get(grid);
+    if (!marked) return undefined;
+    if (columns < marked.size) {
+      for (let c = column; c < column + columns; c++) {
+        const root = findInColumn(marked.get(c), row, rows);
+        if (root) return root;
+      }
+      return undefined;
+    }
+    for (const [c, own] of marked) {
+      const root = c >= column && c < column + columns ? findInColumn(own, row, rows) : undefined;
+      if (root) return root;
+    }
+    return undefined;
+  }
+}
+
+function findInColumn(own: Column | undefined, row: number, rows: number): FormulaCell | undefined {
+  if (!own) return undefined;
+  if (rows < own.size) {
+    for (let r = row; r < row + rows; r++) {
+      const root = own.get(r);
+      if (root) return root;
+    }
+    return undefined;
+  }
+  for (const [r, root] of own) if (r >= row && r < row + rows) return root;
+  return undefined;
+}
+
+type Seen = Pick<Reference, 'grid' | 'row' | 'column' | 'rows' | 'columns'>;
 
 /** What one formula reads: its ranges, where they are wanted, and what they are marked with. */
 export class Sight implements Observer {
@@ -23,11 +83,10 @@ export class Sight implements Observer {
     if (strictness.isOn && !this.formula.program.reaches) this.check({ grid, row, column, rows, columns });
   }
 
-  private check(seen: Pick<Reference, 'grid' | 'row' | 'column' | 'rows' | 'columns'>): void {
+  private check(seen: Seen): void {
     const isDeclared = this.formula.program.references.some((locate) => {
       const at = locate(this.formula);
-      if (!(at instanceof Reference) || at.grid !== seen.grid) return false;
-      return contains(withSpill(at), seen);
+      return at instanceof Reference && contains(withSpill(at), seen);
     });
     if (isDeclared) return;
     const { grid, row, column, cell } = this.formula;
@@ -38,9 +97,8 @@ export class Sight implements Observer {
   }
 }
 
-type Block = Pick<Reference, 'row' | 'column' | 'rows' | 'columns'>;
-
-const contains = (outer: Block, inner: Block): boolean =>
+const contains = (outer: Seen, inner: Seen): boolean =>
+  inner.grid === outer.grid &&
   inner.row >= outer.row &&
   inner.column >= outer.column &&
   inner.row + inner.rows <= outer.row + outer.rows &&

@@ -1,8 +1,7 @@
-/** Operators of formulas, over cells and blocks of cells. */
+/** Operators of formulas and functions of cells, over cells, blocks of cells and references. */
 import { CellError, type Cell, type Matrix } from '../sheet';
-import { elementAt } from './lift';
 import type { BinaryOperator } from '../sheet/formula';
-import { compare, failure, finite, toNumber, toText } from './values';
+import { Areas, compare, COMPARISONS, failure, finite, Reference, toNumber, toText, type Value } from './values';
 
 type Operation = (a: Cell, b: Cell) => Cell;
 
@@ -62,12 +61,12 @@ const OPERATIONS: Readonly<Record<BinaryOperator, Operation>> = {
     const right = toText(b);
     return typeof right === 'string' ? left + right : right;
   },
-  '=': comparison((order) => order === 0),
-  '<>': comparison((order) => order !== 0),
-  '<': comparison((order) => order < 0),
-  '>': comparison((order) => order > 0),
-  '<=': comparison((order) => order <= 0),
-  '>=': comparison((order) => order >= 0),
+  '=': comparison(COMPARISONS['=']),
+  '<>': comparison(COMPARISONS['<>']),
+  '<': comparison(COMPARISONS['<']),
+  '>': comparison(COMPARISONS['>']),
+  '<=': comparison(COMPARISONS['<=']),
+  '>=': comparison(COMPARISONS['>=']),
 };
 
 /** The operation of a binary operator on two values. */
@@ -95,4 +94,66 @@ export function scaled(value: Cell | Matrix, factor: number): Cell | Matrix {
   if (Array.isArray(value)) return value.map((row) => row.map((cell) => scaled(cell, factor) as Cell));
   const number = toNumber(value);
   return typeof number === 'number' ? finite(factor === 0.01 ? number / 100 : number * factor) : number;
+}
+
+/**
+ * Applies a function of cells to values of which some are blocks. A single row or column is repeated over
+ * the others' extent; beyond the extent of a block there is #N/A. An error among the cells is the result, unless the function takes errors.
+ */
+export function lift(
+  values: readonly (Cell | Matrix | undefined)[],
+  apply: (cells: (Cell | undefined)[]) => Cell,
+  takesErrors = false,
+): Cell | Matrix {
+  let rows = 0;
+  let columns = 0;
+  for (const value of values) {
+    if (!Array.isArray(value)) continue;
+    rows = Math.max(rows, value.length);
+    columns = Math.max(columns, value[0]?.length ?? 0);
+  }
+  const once = (cells: (Cell | undefined)[]): Cell => (takesErrors ? undefined : cells.find(isError)) ?? apply(cells);
+  if (rows === 0) return once(values as (Cell | undefined)[]);
+  return Array.from({ length: rows }, (_row, r) =>
+    Array.from({ length: columns }, (_column, c) =>
+      once(values.map((value) => (Array.isArray(value) ? elementAt(value, r, c) : value))),
+    ),
+  );
+}
+
+const isError = (cell: Cell | undefined): cell is CellError => cell instanceof CellError;
+
+/** A cell of a block, of which a single row or column is repeated; #N/A beyond it, as in array formulas of the older kind. */
+export function elementAt(matrix: Matrix, row: number, column: number): Cell {
+  const line = matrix.length === 1 ? matrix[0] : matrix[row];
+  const cell = line?.length === 1 ? line[0] : line?.[column];
+  return cell === undefined ? failure('#N/A') : cell;
+}
+
+/** A union of several ranges: (A1:A3,C1:C3). */
+export function united(given: readonly Value[]): Value {
+  const parts = given.map(partsOf);
+  const error = given.find((one) => one instanceof CellError);
+  return error ?? (parts.every((one) => one !== undefined) ? new Areas(parts.flat()) : failure('#VALUE!'));
+}
+
+/** A1:B3 B1:C9: the cells of both, of several ranges each with each. Source: ECMA-376 part 1, 18.17.2.3 (#NULL! where there are none). */
+export function overlap(a: Value, b: Value): Value {
+  if (a instanceof CellError) return a;
+  if (b instanceof CellError) return b;
+  const [left, right] = [partsOf(a), partsOf(b)];
+  if (!left || !right) return failure('#VALUE!');
+  const parts = left.flatMap((one) => right.flatMap((other) => shared(one, other) ?? []));
+  return parts.length > 1 ? new Areas(parts) : (parts[0] ?? failure('#NULL!'));
+}
+
+const partsOf = (value: Value): readonly Reference[] | undefined =>
+  value instanceof Areas ? value.parts : value instanceof Reference ? [value] : undefined;
+
+function shared(a: Reference, b: Reference): Reference | undefined {
+  const row = Math.max(a.row, b.row);
+  const column = Math.max(a.column, b.column);
+  const rows = Math.min(a.row + a.rows, b.row + b.rows) - row;
+  const columns = Math.min(a.column + a.columns, b.column + b.columns) - column;
+  return a.grid === b.grid && rows > 0 && columns > 0 ? new Reference(a.grid, row, column, rows, columns) : undefined;
 }

@@ -1,11 +1,11 @@
 /** One formula: its value, and its place in the cells. */
-import { CellError, type Cell, type Matrix, type Result, type Spill } from '../sheet';
+import { CellError, overlap, type Cell, type Matrix, type Result, type Spill } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import { intersected } from './compile';
 import { countDatesFrom1904 } from './dates';
 import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
-import { elementAt } from './lift';
+import { elementAt } from './operators';
 import type { Schedule } from './schedule';
 import { failure, finite, read } from './values';
 
@@ -78,7 +78,7 @@ export function keptInPlace({ grid, row, column, cell }: FormulaCell): { row: nu
 function obstacleTo(formula: FormulaCell, rows: number, columns: number, schedule: Schedule): string | undefined {
   const { grid, row, column } = formula;
   if (row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN) return 'lie beyond the sheet';
-  if (isMerged(grid, row, column, rows, columns)) return 'are merged';
+  if (isMerged(formula, rows, columns)) return 'are merged';
   for (let r = row; r < row + rows; r++) {
     const line = grid.sheet.cells[r];
     for (let c = column; c < column + columns; c++) {
@@ -92,11 +92,5 @@ function obstacleTo(formula: FormulaCell, rows: number, columns: number, schedul
   return undefined;
 }
 
-const isMerged = (grid: Grid, row: number, column: number, rows: number, columns: number): boolean =>
-  grid.sheet.merges?.some(
-    (merge) =>
-      merge.row < row + rows &&
-      row < merge.row + merge.rows &&
-      merge.column < column + columns &&
-      column < merge.column + merge.columns,
-  ) ?? false;
+const isMerged = ({ grid, row, column }: FormulaCell, rows: number, columns: number): boolean =>
+  grid.sheet.merges?.some((merge) => overlap(merge, { ...merge, row, column, rows, columns })) ?? false;

@@ -1,11 +1,65 @@
-/**
- * Which formulas look at a cell. Formulas are numbers here: their places in the order of calculation. A formula may be
- * given for a cell that it does not look at, but none that looks at it is left out.
- */
+/** Cells whose value has changed since the last calculation, and which formulas look at them. */
+import { entryOf } from '../core/memoized';
+import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
-import type { Grid } from './grid';
+import { ByColumn, type Grid } from './grid';
 import { withSpill } from './observing';
 import { Reference } from './values';
+
+/** The changed rows of a column, and between which rows they lie. */
+interface ColumnChanges {
+  readonly rows: Set<number>;
+  first: number;
+  last: number;
+}
+
+const noChanges = (): ColumnChanges => ({ rows: new Set(), first: LAST_ROW, last: 0 });
+
+/** Cells whose value has changed since the last calculation. */
+export class Changed {
+  private readonly columns = new ByColumn<ColumnChanges>();
+
+  get isEmpty(): boolean {
+    return this.columns.sheets.size === 0;
+  }
+
+  add(grid: Grid, row: number, column: number): void {
+    const own = this.columns.of(grid, column, noChanges);
+    own.rows.add(row);
+    own.first = Math.min(own.first, row);
+    own.last = Math.max(own.last, row);
+  }
+
+  each(take: (grid: Grid, row: number, column: number) => void): void {
+    for (const [grid, columns] of this.columns.sheets)
+      for (const [column, { rows }] of columns) for (const row of rows) take(grid, row, column);
+  }
+
+  /** Whether one of the cells of a range has changed. */
+  touch({ grid, row, column, rows, columns }: Reference): boolean {
+    const changes = this.columns.sheets.get(grid);
+    if (!changes) return false;
+    if (columns === 1) return isTouched(changes.get(column), row, row + rows - 1);
+    for (const [at, own] of changes)
+      if (at >= column && at < column + columns && isTouched(own, row, row + rows - 1)) return true;
+    return false;
+  }
+
+  clear(): void {
+    this.columns.sheets.clear();
+  }
+}
+
+function isTouched(changes: ColumnChanges | undefined, first: number, last: number): boolean {
+  if (!changes || last < changes.first || first > changes.last) return false;
+  if (first <= changes.first || last >= changes.last) return true;
+  if (last - first < changes.rows.size) {
+    for (let row = first; row <= last; row++) if (changes.rows.has(row)) return true;
+    return false;
+  }
+  for (const row of changes.rows) if (row >= first && row <= last) return true;
+  return false;
+}
 
 /** A range of so many rows is kept with each of its cells. */
 const FEW_ROWS = 8;
@@ -59,8 +113,12 @@ function markLong(ranges: readonly Long[], row: number, column: number, marks: U
       marks[one.place] = 1;
 }
 
+/**
+ * Which formulas look at a cell. Formulas are numbers here: their places in the order of calculation. A formula may be
+ * given for a cell that it does not look at, but none that looks at it is left out.
+ */
 export class Readers {
-  private readonly columns = new Map<Grid, Map<number, ColumnReaders>>();
+  private readonly columns = new ByColumn<ColumnReaders>();
   private readonly wide = new Map<Grid, Long[]>();
   /** Formulas that may look at any cell, or give another result each time. */
   private readonly always: number[] = [];
@@ -76,7 +134,7 @@ export class Readers {
         if (at instanceof Reference) this.add(withSpill(at), place);
       }
     });
-    for (const columns of this.columns.values()) for (const column of columns.values()) column.sort();
+    for (const columns of this.columns.sheets.values()) for (const column of columns.values()) column.sort();
   }
 
   /** Marks, by their places, the formulas that are to be looked at whatever has changed. */
@@ -86,7 +144,7 @@ export class Readers {
 
   /** Marks, by their places, the formulas that look at a cell. */
   mark(grid: Grid, row: number, column: number, marks: Uint8Array): void {
-    this.columns.get(grid)?.get(column)?.mark(row, column, marks);
+    this.columns.sheets.get(grid)?.get(column)?.mark(row, column, marks);
     const wide = this.wide.get(grid);
     if (wide) markLong(wide, row, column, marks);
   }
@@ -94,16 +152,11 @@ export class Readers {
   private add({ grid, row, column, rows, columns }: Reference, place: number): void {
     const range = { place, row, rows, column, columns };
     if (columns > FEW_COLUMNS) {
-      const wide = this.wide.get(grid);
-      if (wide) wide.push(range);
-      else this.wide.set(grid, [range]);
+      entryOf(this.wide, grid, (): Long[] => []).push(range);
       return;
     }
-    let own = this.columns.get(grid);
-    if (!own) this.columns.set(grid, (own = new Map<number, ColumnReaders>()));
     for (let c = column; c < column + columns; c++) {
-      let readers = own.get(c);
-      if (!readers) own.set(c, (readers = new ColumnReaders()));
+      const readers = this.columns.of(grid, c, () => new ColumnReaders());
       if (rows > FEW_ROWS) readers.long.push(range);
       else readers.add(row, rows, place);
     }

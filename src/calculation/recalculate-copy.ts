@@ -2,19 +2,14 @@
  * A copy of a workbook that was read through the port, recalculated: for trials that must leave no trace in the
  * workbook itself. The port says which cells hold formulas and not which show part of a spill; that is found here.
  */
-import { CellError, type CellModel, type SheetModel, type WorkbookModel } from '../sheet';
-import { Calculator } from './calculate';
+import { CellError, type CellModel, type CellPlace, type SheetModel, type WorkbookModel } from '../sheet';
+import { Calculator, type UnknownFormula } from './calculate';
 import { withResults } from './results';
 
 export interface RecalculatedCopy {
   readonly model: WorkbookModel;
   /** Formulas that cannot be calculated here: they keep their values. */
-  readonly kept: readonly {
-    readonly sheet: string;
-    readonly row: number;
-    readonly column: number;
-    readonly functionName: string | undefined;
-  }[];
+  readonly kept: readonly (CellPlace & Pick<UnknownFormula, 'functionName'>)[];
 }
 
 /** A spill inside another's extent is found in the next round; deeper than this they do not lie. */

@@ -4,18 +4,17 @@ import {
   sameCell,
   type Cell,
   type CellModel,
+  type CellPlace,
   type Matrix,
   type SheetModel,
   type WorkbookModel,
 } from '../sheet';
 import { isDynamicUnmarked } from '../sheet/formula';
 import type { Computed } from './calculate';
+import { elementAt } from './operators';
 
 /** A cell that shows an error. */
-export interface CellProblem {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
+export interface CellProblem extends CellPlace {
   readonly error: CellError;
   /** The formula in the cell, or the one whose spill it is part of. */
   readonly formula: string | undefined;
@@ -102,7 +101,7 @@ class SheetWriter {
     const spill = old.spill?.fixed ? old.spill : { rows: result.length, columns: result[0]?.length ?? 0 };
     for (let r = 0; r < spill.rows; r++) {
       for (let c = 0; c < spill.columns; c++) {
-        const value = fixedValue(result, r, c);
+        const value = elementAt(result, r, c);
         this.note(row + r, column + c, value, formula);
         if (r === 0 && c === 0) {
           const keepsPlain = spill.rows * spill.columns === 1 && !old.spill;
@@ -137,13 +136,6 @@ class SheetWriter {
   private note(row: number, column: number, value: Cell, formula: string): void {
     if (value instanceof CellError) this.problems.push({ sheet: this.sheet.name, row, column, error: value, formula });
   }
-}
-
-/** A cell of an array result; a single row or column is repeated, and beyond the result there is #N/A, as in array formulas of the older kind. */
-function fixedValue(result: Matrix, row: number, column: number): Cell {
-  const line = result.length === 1 ? result[0] : result[row];
-  const value = line?.length === 1 ? line[0] : line?.[column];
-  return value === undefined ? new CellError('#N/A') : value;
 }
 
 /** Programs differ in the last bits of a number, and none shows them: the value that a file has stays where nothing else changed. */

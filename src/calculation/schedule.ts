@@ -4,10 +4,9 @@
  * not calculated yet (NotYet) waits for it, and those that wait for one another in a ring are a circle. Each formula
  * waits for the first such cell that it reads, so that the circles are the same wherever the calculation starts.
  */
-import { CellError } from '../sheet';
-import { NotYet } from './awaited';
+import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
-import type { Grid } from './grid';
+import { ByColumn, NotYet, type Grid } from './grid';
 import { Reference } from './values';
 
 /** opened: what it is known to look at is being calculated; stopped: it was tried, and read a cell that is not. */
@@ -23,13 +22,15 @@ interface ColumnFormulas {
   last: number;
 }
 
+const noFormulas = (): ColumnFormulas => ({ byRow: [], first: LAST_ROW, last: 0 });
+
 export interface Work {
   /** Calculates a formula; throws NotYet where it reads a cell that is not calculated. */
   calculate(formula: FormulaCell): void;
   /** Is given each formula of a circle. */
   keep(formula: FormulaCell): void;
   /** What a formula read beyond its known references when it was calculated last. */
-  alsoRead?(formula: FormulaCell): readonly Reference[] | undefined;
+  alsoRead(formula: FormulaCell): readonly Reference[] | undefined;
 }
 
 export class Schedule {
@@ -37,7 +38,7 @@ export class Schedule {
   /** Formulas that could not have all that they are known to look at before them, such as one that names its own cell. */
   readonly loose = new Set<FormulaCell>();
   private readonly formulas: FormulaCell[] = [];
-  private readonly columns = new Map<Grid, Map<number, ColumnFormulas>>();
+  private readonly columns = new ByColumn<ColumnFormulas>();
   private states = new Uint8Array(0);
   private readonly awaits = new Map<FormulaCell, FormulaCell>();
   /** Ranges all of whose formulas are done: many formulas look at the same one. */
@@ -51,10 +52,7 @@ export class Schedule {
 
   /** Says that a cell shows a result of a formula: its own, or one that another spills. */
   cover(formula: FormulaCell, row: number, column: number): void {
-    let columns = this.columns.get(formula.grid);
-    if (!columns) this.columns.set(formula.grid, (columns = new Map<number, ColumnFormulas>()));
-    let own = columns.get(column);
-    if (!own) columns.set(column, (own = { byRow: [], first: row, last: row }));
+    const own = this.columns.of(formula.grid, column, noFormulas);
     own.byRow[row] ??= formula;
     own.first = Math.min(own.first, row);
     own.last = Math.max(own.last, row);
@@ -62,7 +60,7 @@ export class Schedule {
 
   /** The formula whose result a cell shows. */
   ownerOf(grid: Grid, row: number, column: number): FormulaCell | undefined {
-    return this.columns.get(grid)?.get(column)?.byRow[row];
+    return this.columns.sheets.get(grid)?.get(column)?.byRow[row];
   }
 
   /** Has `work` calculate every formula, in an order that holds. */
@@ -73,7 +71,7 @@ export class Schedule {
 
   /** Whether one of the cells of an extent shows the result of a formula for which a condition holds. */
   some({ grid, row, column, rows, columns }: Reference, holds: (formula: FormulaCell) => boolean): boolean {
-    const own = this.columns.get(grid);
+    const own = this.columns.sheets.get(grid);
     if (!own) return false;
     for (const [at, formulas] of own) {
       if (at < column || at >= column + columns) continue;
@@ -138,16 +136,15 @@ export class Schedule {
   private pushHints(formula: FormulaCell, stack: FormulaCell[], work: Work): boolean {
     const before = stack.length;
     for (const locate of formula.program.references) {
-      const at: Reference | CellError = locate(formula);
+      const at = locate(formula);
       if (at instanceof Reference) this.pendingIn(at, formula, stack);
     }
-    const read = work.alsoRead?.(formula);
-    if (read) for (const at of read) this.pendingIn(at, formula, stack);
+    for (const at of work.alsoRead(formula) ?? []) this.pendingIn(at, formula, stack);
     return stack.length > before;
   }
 
   private pendingIn({ grid, row, column, rows, columns }: Reference, by: FormulaCell, stack: FormulaCell[]): void {
-    const own = this.columns.get(grid);
+    const own = this.columns.sheets.get(grid);
     if (!own) return;
     if (rows * columns <= FEW) {
       for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, by, stack);

@@ -1,6 +1,6 @@
 /** Names that LET and LAMBDA give to values: found when a formula is compiled, their values when it is evaluated. */
 import type { FormulaNode } from '../sheet/formula';
-import type { Evaluate, Frame, Place } from './function-spec';
+import type { Evaluate, Frame, Place } from './functions/define';
 import { failure, Lambda, type Value } from './values';
 
 /** The names that are known at a place of a formula, the innermost first. */

@@ -3,7 +3,7 @@
  * "1,234.5", "$5", "(5)", "10%", "1 1/2", dates and times. Source: Microsoft, "Calculation operators and
  * precedence in Excel" ("How Excel converts values in formulas") and the pages on VALUE, DATEVALUE and TIMEVALUE.
  */
-import { daysInMonth, isDate, partsOf, now, serialOf } from './dates';
+import { daysInMonth, isDate, MONTHS, now, partsOf, serialOf } from './dates';
 
 const NUMBER = /^([-+]?)((?:\$ *)?)([-+]?)((?:\d+(?:,\d{3})*)?(?:\.\d*)?)(?:[eE]([-+]?\d{1,4}))?$/;
 const FRACTION = /^([-+]?)(\d+) +(\d{1,5})\/(\d{1,5})$/;
@@ -48,30 +48,18 @@ function amount(text: string): number | undefined {
   return sign === '-' || inner === '-' ? -number : number;
 }
 
-const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
-const MONTH_NAMES = [
-  'january',
-  'february',
-  'march',
-  'april',
-  'may',
-  'june',
-  'july',
-  'august',
-  'september',
-  'october',
-  'november',
-  'december',
-];
-
+/** The number of a month by its name or the first three letters of it; 0 where it is none. */
 function monthOf(word: string): number {
   const lower = word.toLowerCase().replace(/\.$/, '');
-  return Math.max(MONTHS.indexOf(lower), MONTH_NAMES.indexOf(lower)) + 1;
+  return MONTHS.findIndex((name) => [name, name.slice(0, 3)].some((one) => one.toLowerCase() === lower)) + 1;
 }
 
-/** Two digits are of this century up to 29, and of the last from 30 on. */
-const yearOf = (text: string): number =>
-  text.length > 2 ? Number(text) : Number(text) < 30 ? 2000 + Number(text) : 1900 + Number(text);
+/** Two digits are of this century up to 29, and of the last from 30 on; without any it is this year. */
+function yearOf(text: string | undefined): number {
+  if (text === undefined) return partsOf(now()).year;
+  if (text.length > 2) return Number(text);
+  return Number(text) + (Number(text) < 30 ? 2000 : 1900);
+}
 
 /** A day number, a part of a day, or both together. */
 export function dateTime(text: string): number | undefined {
@@ -85,35 +73,38 @@ export function dateTime(text: string): number | undefined {
   return day === undefined && time === undefined ? undefined : (day ?? 0) + (time ?? 0);
 }
 
+/** Forms of dates, in the order in which they are tried, and the day that their parts name. */
+const DATES: readonly (readonly [form: RegExp, day: (...parts: string[]) => number | undefined])[] = [
+  [/^(\d{4})[-/](\d{1,2})[-/](\d{1,2})$/, (year, month, day) => checked(Number(year), Number(month), Number(day))],
+  [
+    /^(\d{1,2})[-/](\d{1,2})(?:[-/](\d{2}|\d{4}))?$/,
+    (month, day, year) => checked(yearOf(year), Number(month), Number(day)),
+  ],
+  [/^(\d{1,2})[-/](\d{4})$/, (month, year) => checked(Number(year), Number(month), 1)],
+  // With the month as a word: 14-Mar-2026, 14 March.
+  [
+    /^(\d{1,2})[- /]+([A-Za-z]{3,9}\.?)(?:[- /,]+(\d{4}|\d{2}))?$/,
+    (day, month, year) => checked(yearOf(year), monthOf(month), Number(day)),
+  ],
+  // March 14, 2026; a number that is no day of the month is a year.
+  [
+    /^([A-Za-z]{3,9}\.?)[- /]+(\d{1,2})(?:(?:, *|[- /]+)(\d{4}|\d{2}))?$/,
+    (month, number, year) => {
+      const day = checked(yearOf(year), monthOf(month), Number(number));
+      return day === undefined && year === undefined ? checked(yearOf(number), monthOf(month), 1) : day;
+    },
+  ],
+  // Mar-2026
+  [/^([A-Za-z]{3,9}\.?)[- /,]+(\d{4})$/, (month, year) => checked(Number(year), monthOf(month), 1)],
+];
+
 function dateOf(text: string): number | undefined {
-  const iso = /^(\d{4})[-/](\d{1,2})[-/](\d{1,2})$/.exec(text);
-  if (iso) return checked(Number(iso[1]), Number(iso[2]), Number(iso[3]));
-  const numbers = /^(\d{1,2})[-/](\d{1,2})(?:[-/](\d{2}|\d{4}))?$/.exec(text);
-  if (numbers)
-    return numbers[3] === undefined
-      ? checked(thisYear(), Number(numbers[1]), Number(numbers[2]))
-      : checked(yearOf(numbers[3]), Number(numbers[1]), Number(numbers[2]));
-  const monthYear = /^(\d{1,2})[-/](\d{4})$/.exec(text);
-  if (monthYear) return checked(Number(monthYear[2]), Number(monthYear[1]), 1);
-  return wordDate(text);
-}
-
-/** With the month as a word: 14-Mar-2026, 14 March, March 14, 2026, Mar-2026. */
-function wordDate(text: string): number | undefined {
-  const dayFirst = /^(\d{1,2})[- /]+([A-Za-z]{3,9}\.?)(?:[- /,]+(\d{4}|\d{2}))?$/.exec(text);
-  if (dayFirst)
-    return checked(dayFirst[3] ? yearOf(dayFirst[3]) : thisYear(), monthOf(dayFirst[2]!), Number(dayFirst[1]));
-  const monthFirst = /^([A-Za-z]{3,9}\.?)[- /]+(\d{1,2})(?:(?:, *|[- /]+)(\d{4}|\d{2}))?$/.exec(text);
-  if (monthFirst) {
-    const [, month, number, year] = monthFirst;
-    if (year !== undefined) return checked(yearOf(year), monthOf(month!), Number(number));
-    return checked(thisYear(), monthOf(month!), Number(number)) ?? checked(yearOf(number!), monthOf(month!), 1);
+  for (const [form, day] of DATES) {
+    const match = form.exec(text);
+    if (match) return day(...match.slice(1));
   }
-  const monthYear = /^([A-Za-z]{3,9}\.?)[- /,]+(\d{4})$/.exec(text);
-  return monthYear ? checked(Number(monthYear[2]), monthOf(monthYear[1]!), 1) : undefined;
+  return undefined;
 }
-
-const thisYear = (): number => partsOf(now()).year;
 
 function checked(year: number, month: number, day: number): number | undefined {
   if (month < 1 || month > 12 || day < 1 || day > daysInMonth(year, month)) return undefined;

@@ -1,5 +1,6 @@
 /** What is said of a function that is not known: with the ones that may have been meant. */
 import { editDistance } from '../core/edit-distance';
+import { memoized } from '../core/memoized';
 import { catalogue, NAMESPACE } from '../functions';
 import { FUNCTIONS } from './functions';
 
@@ -7,19 +8,13 @@ const MOST = 3;
 /** One letter may differ for every so many letters of the name. A name that differs in more is a function of some other add-in and no slip. */
 const LETTERS_A_SLIP = 4;
 
-const told = new Map<string, string>();
-
-export function unknownFunction(name: string): string {
-  let text = told.get(name);
-  if (text === undefined) {
-    const near = nearFunctions(name);
-    const last = near.pop();
-    const listed = near.length ? `${near.join(', ')} or ${last}` : last;
-    text = `There is no function ${name}${listed === undefined ? '' : `. Did you mean ${listed}?`}`;
-    told.set(name, text);
-  }
-  return text;
-}
+/** "There is no function SUMM. Did you mean SUM or SUMSQ?" */
+export const unknownFunction = memoized((name: string): string => {
+  const near = nearFunctions(name);
+  const last = near.pop();
+  const listed = near.length ? `${near.join(', ')} or ${last}` : last;
+  return `There is no function ${name}${listed === undefined ? '' : `. Did you mean ${listed}?`}`;
+});
 
 /** Names of functions that a mistyped one may stand for, nearest first; dots and a left-out "TARE." do not count. */
 export function nearFunctions(written: string): string[] {

@@ -21,10 +21,12 @@ export class Reference {
   /** The reference without what lies beyond the used extent, where it is of whole columns or rows. */
   used(): Reference {
     const rows =
-      this.row + this.rows > LAST_ROW ? Math.min(this.rows, Math.max(1, this.grid.height - this.row)) : this.rows;
+      this.row + this.rows > LAST_ROW
+        ? Math.min(this.rows, Math.max(1, this.grid.shared.height - this.row))
+        : this.rows;
     const columns =
       this.column + this.columns > LAST_COLUMN
-        ? Math.min(this.columns, Math.max(1, this.grid.width - this.column))
+        ? Math.min(this.columns, Math.max(1, this.grid.shared.width - this.column))
         : this.columns;
     return rows === this.rows && columns === this.columns
       ? this
@@ -158,6 +160,17 @@ export function compare(a: Cell, b: Cell): number {
   if (typeof left === 'string' && typeof right === 'string') return compareTexts(left, right);
   return compareNumbers(Number(left), Number(right));
 }
+
+/** What `compare` gives where a comparison holds. */
+export const COMPARISONS = {
+  '=': (order: number): boolean => order === 0,
+  '<>': (order: number): boolean => order !== 0,
+  '<': (order: number): boolean => order < 0,
+  '>': (order: number): boolean => order > 0,
+  '<=': (order: number): boolean => order <= 0,
+  '>=': (order: number): boolean => order >= 0,
+};
+export type Comparison = keyof typeof COMPARISONS;
 
 /** 0.1+0.2 is 0.3 to 15 digits. */
 function compareNumbers(a: number, b: number): number {

@@ -7,12 +7,8 @@
 /** One character of a pattern; undefined for any. */
 type Run = readonly (string | undefined)[];
 
-interface Pattern {
-  /** The runs between the stars, in lower case. */
-  readonly runs: readonly Run[];
-}
-
-function parsed(pattern: string): Pattern {
+/** The runs of a pattern between its stars, in lower case. */
+function runsOf(pattern: string): readonly Run[] {
   const runs: (string | undefined)[][] = [[]];
   const text = pattern.toLowerCase();
   for (let at = 0; at < text.length; at++) {
@@ -24,7 +20,7 @@ function parsed(pattern: string): Pattern {
     } else if (character === '*') runs.push([]);
     else runs.at(-1)!.push(character === '?' ? undefined : character);
   }
-  return { runs };
+  return runs;
 }
 
 function fits(run: Run, text: string, at: number): boolean {
@@ -57,11 +53,7 @@ export const hasWildcard = (text: string): boolean => /[*?~]/.test(text);
 
 /** Whether a whole text fits a pattern, without regard to case. */
 export function wildcard(pattern: string): (text: string) => boolean {
-  if (!hasWildcard(pattern)) {
-    const lower = pattern.toLowerCase();
-    return (text) => text.toLowerCase() === lower;
-  }
-  const { runs } = parsed(pattern);
+  const runs = runsOf(pattern);
   const first = runs[0]!;
   const last = runs.at(-1)!;
   return (text) => {
@@ -76,7 +68,7 @@ export function wildcard(pattern: string): (text: string) => boolean {
 
 /** First place from `from` on at which a text goes on as a pattern says; -1 where there is none. */
 export function searchWildcard(pattern: string, text: string, from: number): number {
-  const { runs } = parsed(pattern);
+  const runs = runsOf(pattern);
   const lower = text.toLowerCase();
   const at = placeOf(runs[0]!, lower, from);
   // What follows the first run finds the most room behind its first place.

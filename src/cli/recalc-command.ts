@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
-import { fullName } from '../sheet';
-import type { CellPlace, CellProblem, MarkedCell } from '../calculation';
+import { fullName, type CellPlace, type MarkedPlace } from '../sheet';
+import type { CellProblem } from '../calculation';
 import { nodeCodec, writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook } from '../xlsx';
 import { EXIT, Stop, shown } from './terminal';
@@ -79,7 +79,7 @@ export function reportUncertain({
   problems,
 }: {
   readonly kept: readonly string[];
-  readonly notRecalculated: readonly MarkedCell[];
+  readonly notRecalculated: readonly MarkedPlace[];
   readonly problems: readonly CellProblem[];
 }): void {
   for (const sentence of kept) process.stderr.write(`${shown(sentence)}\n`);
@@ -88,7 +88,7 @@ export function reportUncertain({
 }
 
 /** Formulas that were calculated from kept values. */
-function reportMarked(marked: readonly MarkedCell[]): void {
+function reportMarked(marked: readonly MarkedPlace[]): void {
   const resting = marked.filter(({ because, ...own }) => !isSamePlace(because, own));
   if (resting.length === 0) return;
   const lines = resting

@@ -1,6 +1,8 @@
 /** What a spreadsheet cell can hold, as every host hands it over and takes it back. */
 
-export type ErrorCode = '#VALUE!' | '#N/A' | '#NUM!' | '#REF!' | '#NAME?' | '#DIV/0!' | '#NULL!' | '#SPILL!' | '#CALC!';
+const CODES = ['#VALUE!', '#N/A', '#NUM!', '#REF!', '#NAME?', '#DIV/0!', '#NULL!', '#SPILL!', '#CALC!'] as const;
+
+export type ErrorCode = (typeof CODES)[number];
 
 /** An error as a value. The message reaches the user where the host can show one. */
 export class CellError {
@@ -32,26 +34,12 @@ export type Argument = Cell | Matrix | undefined;
 export type Result = Cell | Matrix;
 
 /** Hosts disagree on a blank cell (null, undefined or empty text): all three are blank here. */
-export function isBlank(cell: unknown): cell is null | undefined | '' {
-  return cell === null || cell === undefined || cell === '';
-}
-
-const CODES: readonly string[] = [
-  '#VALUE!',
-  '#N/A',
-  '#NUM!',
-  '#REF!',
-  '#NAME?',
-  '#DIV/0!',
-  '#NULL!',
-  '#SPILL!',
-  '#CALC!',
-];
+export const isBlank = (cell: unknown): cell is null | undefined | '' =>
+  cell === null || cell === undefined || cell === '';
 
 /** True where a text is a spreadsheet's own error value. */
-export function isErrorCode(text: unknown): text is ErrorCode {
-  return typeof text === 'string' && CODES.includes(text);
-}
+export const isErrorCode = (text: unknown): text is ErrorCode =>
+  typeof text === 'string' && (CODES as readonly string[]).includes(text);
 
 /** True where two values are the same; a formula's empty text and a blank are. */
 export const sameCell = (a: Cell, b: Cell): boolean =>

@@ -1,4 +1,4 @@
-/** What files and sheets have to do with each other: the text in a file, and the name of a sheet that is made of one. */
+/** What files and sheets have to do with each other: the text in a file, the name of a sheet that is made of one, and the titles of a table on it. */
 import { columnName } from './address';
 
 /** A file's text: UTF-16 where its mark says so, as spreadsheets write "Unicode text"; else UTF-8, or the older Windows encoding where it is not. */
@@ -32,4 +32,23 @@ export function freeSheetName(title: string, taken: ReadonlySet<string>): string
     const name = plain.slice(0, LONGEST - behind.length) + behind;
     if (!taken.has(name.toLowerCase())) return name;
   }
+}
+
+/** The titles that header cells give; a blank cell is undefined. A cell that is blank, or repeats a title, gets a title that is made for it: no two titles are alike in any case. Source: ECMA-376 part 1, 18.5.1.3 (tableColumn). */
+export function tableTitles(texts: readonly (string | undefined)[]): string[] {
+  const first = new Set<string>();
+  // Typed titles are taken first, so that no made one takes the name of a typed one further right.
+  const own = texts.map((text) => {
+    if (text === undefined || text === '' || first.has(text.toLowerCase())) return undefined;
+    first.add(text.toLowerCase());
+    return text;
+  });
+  return own.map((title, index) => {
+    if (title !== undefined) return title;
+    const stem = texts[index] || 'Column';
+    let number = texts[index] ? 2 : index + 1;
+    while (first.has(`${stem}${number}`.toLowerCase())) number++;
+    first.add(`${stem}${number}`.toLowerCase());
+    return `${stem}${number}`;
+  });
 }

@@ -12,7 +12,6 @@ export {
   type Result,
   numberFrom,
 } from './cell';
-export { DAYS_1904, showsDate } from './date-format';
 export { checkEdits } from './check-edits';
 export {
   cellName,
@@ -26,25 +25,31 @@ export {
   absoluteName,
   isInRange,
 } from './address';
-export type {
-  CellModel,
-  BarChart,
-  ChoiceValidation,
-  FilterColumn,
-  FilterModel,
-  NameModel,
-  RangeAddress,
-  SheetModel,
-  Spill,
-  StyleModel,
-  TableModel,
-  WorkbookModel,
+export {
+  DAYS_1904,
+  showsDate,
+  type CellModel,
+  type BarChart,
+  type ChoiceValidation,
+  type FilterColumn,
+  type FilterModel,
+  type NameModel,
+  type RangeAddress,
+  type SheetModel,
+  type Spill,
+  type StyleModel,
+  type TableModel,
+  type WorkbookModel,
 } from './model';
 export {
+  askOneByOne,
+  followSelection,
   isFormula,
+  readOneByOne,
   sheetOfEdit,
   WorkbookError,
   type CellInput,
+  type CellPlace,
   type Dates1904,
   type Edit,
   type MarkedPlace,
@@ -56,7 +61,4 @@ export {
   type Workbook,
   type WorkbookChange,
 } from './port';
-export { askOneByOne, readOneByOne } from './one-by-one';
-export { followSelection } from './follow-selection';
-export { decodeText, freeSheetName } from './files';
-export { tableTitles } from './table-titles';
+export { decodeText, freeSheetName, tableTitles } from './files';

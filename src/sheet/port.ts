@@ -56,7 +56,8 @@ export function sheetOfEdit(edit: Edit, ofTable: (table: string) => string | und
   return edit.kind === 'freeze' ? edit.sheet : edit.name;
 }
 
-interface CellPlace {
+/** A cell by its sheet's name. */
+export interface CellPlace {
   readonly sheet: string;
   /** From 0. */
   readonly row: number;
@@ -97,7 +98,7 @@ export type Unsubscribe = () => void;
 /** How `read` gives days of a workbook that counts them from 1904. */
 export interface Dates1904 {
   /** Cells that show dates are read as days since 1900 all the same; every other number is read as the file has it. */
-  readonly shown: readonly { readonly sheet: string; readonly row: number; readonly column: number }[];
+  readonly shown: readonly CellPlace[];
 }
 
 /** What is read of a sheet: its cells from A1 to the last used one. */
@@ -165,4 +166,70 @@ export interface Workbook {
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe;
   onSelection(listener: (range: RangeAddress) => void): Unsubscribe;
+}
+
+type Readable = Pick<Workbook, 'usedRange' | 'read'>;
+
+/** The outline for a host that answers each question at once: one question after the other. */
+export async function askOneByOne(
+  workbook: Readable & Pick<Workbook, 'sheets' | 'tables'>,
+  small: readonly string[] = [],
+): Promise<WorkbookOutline> {
+  const [sheets, tables] = await Promise.all([workbook.sheets(), workbook.tables()]);
+  const cells: WorkbookOutline['cells'][number][] = [];
+  for (const name of small) {
+    const there = sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+    const used = there && (await workbook.usedRange(there.name));
+    cells.push(used && (await workbook.read(used)));
+  }
+  return { sheets, tables, cells };
+}
+
+/** Cells of several sheets for such a host. */
+export async function readOneByOne(
+  workbook: Readable & Pick<Workbook, 'readFormulas'>,
+  requests: readonly SheetRequest[],
+): Promise<(SheetContent | undefined)[]> {
+  const all: (SheetContent | undefined)[] = [];
+  for (const { sheet, rows = Infinity, formulas } of requests) {
+    const used = await workbook.usedRange(sheet);
+    const range = used && { ...used, rows: Math.min(rows, used.rows) };
+    all.push(
+      range && {
+        values: await workbook.read(range),
+        ...(formulas ? { formulas: await workbook.readFormulas(range) } : {}),
+      },
+    );
+  }
+  return all;
+}
+
+/**
+ * What there is to say of the selected cell, found out again whenever another is selected or a cell changes.
+ * @param look finds out about a selection; undefined where nothing is selected
+ * @param show is told what was found, unless something else has been selected in the meantime
+ */
+export function followSelection<T>(
+  workbook: Workbook,
+  look: (range: RangeAddress | undefined) => Promise<T>,
+  show: (found: T) => void,
+): Unsubscribe {
+  let latest = 0;
+  const lookAt = async (range: RangeAddress | undefined): Promise<void> => {
+    const turn = (latest += 1);
+    const found = await look(range);
+    if (turn === latest) show(found);
+  };
+  // Without a selection, or one that cannot be read, there is nothing to say.
+  const again = (): void =>
+    void workbook
+      .selection()
+      .then(lookAt)
+      .catch(() => lookAt(undefined));
+  const stops = [workbook.onSelection((range) => void lookAt(range)), workbook.onChange(again)];
+  again();
+  return () => {
+    latest += 1;
+    stops.forEach((stop) => stop());
+  };
 }

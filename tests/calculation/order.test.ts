@@ -1,7 +1,7 @@
 /** What a formula reads is calculated before it, wherever it stands and however it comes to the cells. */
 import { describe, expect, it } from 'vitest';
 import { Calculator, recalculate } from '../../src/calculation';
-import { strictness } from '../../src/calculation/strictness';
+import { strictness } from '../../src/calculation/observing';
 import { CellError, parseCell, type Cell, type CellModel, type WorkbookModel } from '../../src/sheet';
 
 type Content = Cell | { readonly formula: string };

@@ -428,7 +428,7 @@ export const FUNCTION_RULES: readonly Rule[] = [
     applies: (one) => isCode(one.ours, '#NUM!') && one.some('DEVSQ', (args) => args.flatMap(numbersOf).length === 0),
   },
   {
-    why: 'logical values are no numbers to functions that came with the Analysis ToolPak: src/calculation/function-spec.ts has the sources; LibreOffice takes 1 and 0',
+    why: 'logical values are no numbers to functions that came with the Analysis ToolPak: src/calculation/functions/define.ts has the sources; LibreOffice takes 1 and 0',
     applies: (one) =>
       isCode(one.ours, '#VALUE!') && one.some(REFUSING_FLAGS, (args) => args.some((arg) => typeof arg === 'boolean')),
   },

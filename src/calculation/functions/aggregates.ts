@@ -1,8 +1,7 @@
 /** Sums, means, extremes and counts over ranges. */
 import { CellError, type Cell } from '../../sheet';
-import { fn } from './define';
-import { MANY, values, type FunctionSpec } from '../function-spec';
 import { eachCell, failure, finite, Reference, toMatrix, toNumber, type Value } from '../values';
+import { fn, gathered, MANY, values, type Family, type FunctionSpec, type Size } from './define';
 
 /**
  * The numbers among values: in ranges and arrays only what is a number counts, a value given directly has to
@@ -12,10 +11,6 @@ export function numbersOf(given: readonly Value[]): number[] | CellError {
   const numbers: number[] = [];
   let error: CellError | undefined;
   for (const value of given) {
-    if (value === undefined) {
-      numbers.push(0);
-      continue;
-    }
     eachCell(value, (cell, direct) => {
       if (typeof cell === 'number') numbers.push(cell);
       else if (cell instanceof CellError) error ??= cell;
@@ -31,20 +26,11 @@ export function numbersOf(given: readonly Value[]): number[] | CellError {
 }
 
 /** The same for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
-function numbersOfAll(given: readonly Value[]): number[] | CellError {
-  const numbers: number[] = [];
-  let error: CellError | undefined;
-  for (const value of given) {
-    eachCell(value, (cell, direct) => {
-      if (cell === null && !direct) return;
-      const number = typeof cell === 'string' && !direct ? 0 : toNumber(cell);
-      if (typeof number === 'number') numbers.push(number);
-      else error ??= number;
-    });
-    if (error) return error;
-  }
-  return numbers;
-}
+const numbersOfAll = (given: readonly Value[]): number[] | CellError =>
+  gathered(given, (cell, direct) => {
+    if (cell === null && !direct) return undefined;
+    return typeof cell === 'string' && !direct ? 0 : toNumber(cell);
+  });
 
 type Numbers = (numbers: number[]) => Cell;
 
@@ -69,7 +55,7 @@ export const squares = (numbers: readonly number[]): number => {
 };
 
 const spread =
-  (spare: number, apply: (variance: number) => number): Numbers =>
+  (spare: number, apply = (variance: number): number => variance): Numbers =>
   (numbers) =>
     numbers.length <= spare ? failure('#DIV/0!') : finite(apply(squares(numbers) / (numbers.length - spare)));
 
@@ -78,9 +64,7 @@ const largest = (numbers: readonly number[]): number =>
 const smallest = (numbers: readonly number[]): number =>
   numbers.reduce((best, number) => Math.min(best, number), Infinity);
 
-const self = (variance: number): number => variance;
-
-export const AGGREGATES: Readonly<Record<string, Numbers>> = {
+const AGGREGATES: Readonly<Record<string, Numbers>> = {
   SUM: (numbers) => finite(total(numbers)),
   AVERAGE: (numbers) => (numbers.length ? finite(mean(numbers)) : failure('#DIV/0!')),
   MAX: (numbers) => (numbers.length ? largest(numbers) : 0),
@@ -91,12 +75,18 @@ export const AGGREGATES: Readonly<Record<string, Numbers>> = {
   'STDEV.S': spread(1, Math.sqrt),
   STDEVP: spread(0, Math.sqrt),
   'STDEV.P': spread(0, Math.sqrt),
-  VAR: spread(1, self),
-  'VAR.S': spread(1, self),
-  VARP: spread(0, self),
-  'VAR.P': spread(0, self),
+  VAR: spread(1),
+  'VAR.S': spread(1),
+  VARP: spread(0),
+  'VAR.P': spread(0),
   DEVSQ: (numbers) => (numbers.length ? finite(squares(numbers)) : failure('#NUM!')),
 };
+
+/** What one of these functions gives for the numbers among values. */
+export function aggregated(name: string, given: readonly Value[]): Cell {
+  const numbers = numbersOf(given);
+  return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
+}
 
 const OVER_ALL: Readonly<Record<string, string>> = {
   AVERAGEA: 'AVERAGE',
@@ -121,8 +111,23 @@ const isCounted = (cell: Cell, direct: boolean): boolean =>
   typeof cell === 'number' ||
   (direct && (typeof cell === 'boolean' || (typeof cell === 'string' && typeof toNumber(cell) === 'number')));
 
+/** How far the most used of some ranges is used. */
+export const usedSize = (ranges: readonly Reference[]): Size => {
+  const used = ranges.map((range) => range.used());
+  return { rows: Math.max(...used.map(({ rows }) => rows)), columns: Math.max(...used.map(({ columns }) => columns)) };
+};
+
+/** Ranges are cut so that each keeps as much as the most used one: whole columns of two sheets stay of one size. */
 function sumProduct(...given: Value[]): Value {
-  const blocks = given.map(toMatrix);
+  const ranges = given.filter((value): value is Reference => value instanceof Reference);
+  if (ranges.some(({ rows, columns }) => rows !== ranges[0]!.rows || columns !== ranges[0]!.columns))
+    return failure('#VALUE!');
+  const used = usedSize(ranges);
+  const blocks = given.map((value) => {
+    if (!(value instanceof Reference)) return toMatrix(value);
+    const { grid, row, column, rows, columns } = value;
+    return toMatrix(new Reference(grid, row, column, Math.min(rows, used.rows), Math.min(columns, used.columns)));
+  });
   const [first] = blocks;
   if (blocks.some((block) => block.length !== first!.length || block[0]?.length !== first![0]?.length))
     return failure('#VALUE!');
@@ -141,35 +146,13 @@ function sumProduct(...given: Value[]): Value {
   return finite(sum);
 }
 
-/** The ranges, cut so that each keeps as many rows and columns as the most used one: whole columns of two sheets stay of one size. */
-function sameExtents(given: readonly Value[]): Value[] {
-  const references = given.filter((value): value is Reference => value instanceof Reference);
-  const rows = Math.max(...references.map((reference) => reference.used().rows));
-  const columns = Math.max(...references.map((reference) => reference.used().columns));
-  return given.map((value) =>
-    value instanceof Reference
-      ? new Reference(value.grid, value.row, value.column, Math.min(value.rows, rows), Math.min(value.columns, columns))
-      : value,
-  );
-}
-
-const differInSize = (given: readonly Value[]): boolean => {
-  const references = given.filter((value): value is Reference => value instanceof Reference);
-  return references.some(({ rows, columns }) => rows !== references[0]!.rows || columns !== references[0]!.columns);
-};
-
-export const aggregateFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const aggregateFunctions: Family = {
   ...Object.fromEntries(Object.entries(AGGREGATES).map(([name, apply]) => [name, over(apply)])),
   ...Object.fromEntries(Object.entries(OVER_ALL).map(([name, of]) => [name, over(AGGREGATES[of]!, numbersOfAll)])),
   COUNT: values(1, MANY, (...given) => count(given, isCounted)),
   COUNTA: values(1, MANY, (...given) => count(given, (cell, direct) => direct || cell !== null)),
   COUNTBLANK: fn('v', 1, ([range]) => blanks(range)),
-  SUMPRODUCT: values(
-    1,
-    MANY,
-    (...given) => (differInSize(given) ? failure('#VALUE!') : sumProduct(...sameExtents(given))),
-    { arrays: true },
-  ),
+  SUMPRODUCT: values(1, MANY, sumProduct, { arrays: true }),
 };
 
 /** Blank cells of a range, those beyond the used part of the sheet included. */

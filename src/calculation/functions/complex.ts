@@ -1,8 +1,7 @@
 /** Complex numbers as texts: "3+4i". Source: Microsoft, the pages on COMPLEX and the functions whose names begin with IM. */
 import { CellError, type Cell } from '../../sheet';
-import { cells, MANY, values, type FunctionSpec } from '../function-spec';
 import { eachCell, failure, finite, numberText, Reference, toNumber, type Value } from '../values';
-import { textOf } from './define';
+import { cells, MANY, NUM, textOf, unlessError, values, type Family, type FunctionSpec } from './define';
 
 interface Complex {
   readonly re: number;
@@ -14,19 +13,18 @@ interface Complex {
 const NUMBER = String.raw`[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?`;
 const FORM = new RegExp(`^(${NUMBER})?(?:([-+]|[-+]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][-+]?\\d+)?)?([ij]))?$`);
 
-function parsed(cell: Cell): Complex | CellError {
+function parsed(cell: Cell = null): Complex | CellError {
   if (cell instanceof CellError) return cell;
   if (typeof cell === 'number') return { re: cell, im: 0 };
   if (typeof cell === 'boolean') return failure('#VALUE!');
   const text = textOf(cell);
-  if (text === '') return cell === null ? { re: 0, im: 0 } : failure('#NUM!');
+  if (text === '') return cell === null ? { re: 0, im: 0 } : NUM();
   const real = new RegExp(`^${NUMBER}$`).test(text);
   if (real) return { re: Number(text), im: 0 };
   const alone = new RegExp(`^([-+]|${NUMBER})?([ij])$`).exec(text);
   if (alone) return { re: 0, im: factor(alone[1]), unit: alone[2] };
   const match = FORM.exec(text);
-  if (!match || match[1] === undefined || match[3] === undefined || !/^[-+]/.test(match[2] ?? ''))
-    return failure('#NUM!');
+  if (!match || match[1] === undefined || match[3] === undefined || !/^[-+]/.test(match[2] ?? '')) return NUM();
   return { re: Number(match[1]), im: factor(match[2]), unit: match[3] };
 }
 
@@ -34,7 +32,7 @@ const factor = (text: string | undefined): number =>
   text === undefined || text === '+' ? 1 : text === '-' ? -1 : Number(text);
 
 function written({ re, im, unit = 'i' }: Complex): Cell {
-  if (!Number.isFinite(re) || !Number.isFinite(im)) return failure('#NUM!');
+  if (!Number.isFinite(re) || !Number.isFinite(im)) return NUM();
   if (im === 0) return numberText(re);
   const size = im === 1 ? '' : im === -1 ? '-' : numberText(im);
   const part = re !== 0 && !size.startsWith('-') ? `+${size}` : size;
@@ -59,29 +57,19 @@ const sin = ({ re, im }: Complex): Complex => ({ re: Math.sin(re) * Math.cosh(im
 const cos = ({ re, im }: Complex): Complex => ({ re: Math.cos(re) * Math.cosh(im), im: -Math.sin(re) * Math.sinh(im) });
 const sinh = ({ re, im }: Complex): Complex => ({ re: Math.sinh(re) * Math.cos(im), im: Math.cosh(re) * Math.sin(im) });
 const cosh = ({ re, im }: Complex): Complex => ({ re: Math.cosh(re) * Math.cos(im), im: Math.sinh(re) * Math.sin(im) });
-const log = (z: Complex, base: number): Complex => ({
-  re: Math.log(size(z)) / Math.log(base),
-  im: angle(z) / Math.log(base),
-});
 
 function root(z: Complex): Complex {
   const im = Math.sqrt((size(z) - z.re) / 2);
   return { re: Math.sqrt((size(z) + z.re) / 2), im: z.im < 0 ? -im : im };
 }
 
-const one = (apply: (z: Complex) => Complex): FunctionSpec =>
-  cells(1, 1, (cell) => {
-    const z = parsed(cell ?? null);
-    return z instanceof CellError ? z : written({ ...apply(z), unit: z.unit });
-  });
+const one = (apply: (z: Complex) => Complex | CellError): FunctionSpec =>
+  cells(1, 1, (cell) =>
+    unlessError([parsed(cell)], (z) => unlessError([apply(z)], (result) => written({ ...result, unit: z.unit }))),
+  );
 
 const number = (apply: (z: Complex) => number | CellError): FunctionSpec =>
-  cells(1, 1, (cell) => {
-    const z = parsed(cell ?? null);
-    if (z instanceof CellError) return z;
-    const value = apply(z);
-    return typeof value === 'number' ? finite(value) : value;
-  });
+  cells(1, 1, (cell) => unlessError([parsed(cell)], (z) => unlessError([apply(z)], finite)));
 
 /** A number with i and one with j cannot be computed with: #VALUE!. */
 function joined(a: Complex, b: Complex, apply: (a: Complex, b: Complex) => Complex): Complex | CellError {
@@ -90,14 +78,9 @@ function joined(a: Complex, b: Complex, apply: (a: Complex, b: Complex) => Compl
 }
 
 const two = (apply: (a: Complex, b: Complex) => Complex): FunctionSpec =>
-  cells(2, 2, (first, second) => {
-    const a = parsed(first ?? null);
-    const b = parsed(second ?? null);
-    if (a instanceof CellError) return a;
-    if (b instanceof CellError) return b;
-    const result = joined(a, b, apply);
-    return result instanceof CellError ? result : written(result);
-  });
+  cells(2, 2, (first, second) =>
+    unlessError([parsed(first), parsed(second)], (a, b) => unlessError([joined(a, b, apply)], written)),
+  );
 
 const many = (apply: (a: Complex, b: Complex) => Complex): FunctionSpec =>
   values(1, MANY, (...given: Value[]) => {
@@ -111,33 +94,28 @@ const many = (apply: (a: Complex, b: Complex) => Complex): FunctionSpec =>
         result = z instanceof CellError ? z : result ? joined(result, z, apply) : z;
       });
     }
-    return result === undefined ? 0 : result instanceof CellError ? result : written(result);
+    return result === undefined ? 0 : unlessError([result], written);
   });
 
-function imaginaryPower(base: Cell | undefined, exponent: Cell | undefined): Cell {
-  const z = parsed(base ?? null);
-  const n = toNumber(exponent);
-  if (z instanceof CellError) return z;
-  if (typeof n !== 'number') return n;
-  if (size(z) === 0) return n > 0 ? '0' : failure('#NUM!');
-  return written({ ...polar(size(z) ** n, angle(z) * n), unit: z.unit });
-}
+const imaginaryPower = (base: Cell | undefined, exponent: Cell | undefined): Cell =>
+  unlessError([parsed(base), toNumber(exponent)], (z, n) => {
+    if (size(z) === 0) return n > 0 ? '0' : NUM();
+    return written({ ...polar(size(z) ** n, angle(z) * n), unit: z.unit });
+  });
 
 const logarithm = (base: number): FunctionSpec =>
-  cells(1, 1, (cell) => {
-    const z = parsed(cell ?? null);
-    if (z instanceof CellError) return z;
-    return size(z) === 0 ? failure('#NUM!') : written({ ...log(z, base), unit: z.unit });
+  one((z) => {
+    if (size(z) === 0) return NUM();
+    return { re: Math.log(size(z)) / Math.log(base), im: angle(z) / Math.log(base) };
   });
 
-export const complexFunctions: Readonly<Record<string, FunctionSpec>> = {
-  COMPLEX: cells(2, 3, (real, imaginary, unit) => {
-    const [re, im] = [toNumber(real), toNumber(imaginary)];
-    if (typeof re !== 'number') return re;
-    if (typeof im !== 'number') return im;
-    const suffix = unit === undefined ? 'i' : textOf(unit) || 'i';
-    return suffix === 'i' || suffix === 'j' ? written({ re, im, unit: suffix }) : failure('#VALUE!');
-  }),
+export const complexFunctions: Family = {
+  COMPLEX: cells(2, 3, (real, imaginary, unit) =>
+    unlessError([toNumber(real), toNumber(imaginary)], (re, im) => {
+      const suffix = unit === undefined ? 'i' : textOf(unit) || 'i';
+      return suffix === 'i' || suffix === 'j' ? written({ re, im, unit: suffix }) : failure('#VALUE!');
+    }),
+  ),
   IMREAL: number(({ re }) => re),
   IMAGINARY: number(({ im }) => im),
   IMABS: number(size),

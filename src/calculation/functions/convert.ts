@@ -4,9 +4,8 @@
  * exact figure; the nautical mile, knot, stone and the rest by their definitions.
  */
 import type { Cell } from '../../sheet';
-import { cells, type FunctionSpec } from '../function-spec';
 import { failure, finite, toNumber } from '../values';
-import { textOf } from './define';
+import { cells, textOf, unlessError, type Family } from './define';
 
 interface Unit {
   readonly quantity: string;
@@ -35,103 +34,122 @@ const GRAVITY = 9.80665;
 const POINT = INCH / 72;
 const PICA = INCH / 6;
 
-const UNITS = new Map<string, Unit>();
-
-/** Names with their sizes: "m:1 in:0.0254". */
-function define(quantity: string, sizes: Readonly<Record<string, number>>, more: Partial<Unit> = {}): void {
-  for (const [names, size] of Object.entries(sizes))
-    for (const name of names.split(' ')) UNITS.set(name, { quantity, size, ...more });
-}
-
 const metric = { takesPrefix: true };
-define('mass', { g: 1, u: 1.6605390666e-24 }, metric);
-define('mass', {
-  lbm: POUND,
-  sg: (POUND * GRAVITY) / FOOT,
-  ozm: POUND / 16,
-  grain: POUND / 7000,
-  'cwt shweight': POUND * 100,
-  'uk_cwt lcwt hweight': POUND * 112,
-  stone: POUND * 14,
-  ton: POUND * 2000,
-  'uk_ton LTON brton': POUND * 2240,
-});
-define('distance', { m: 1, ang: 1e-10, ly: LIGHT_YEAR, 'parsec pc': PARSEC }, metric);
-define('distance', {
-  mi: MILE,
-  Nmi: NAUTICAL,
-  in: INCH,
-  ft: FOOT,
-  yd: YARD,
-  ell: 45 * INCH,
-  'Picapt Pica': POINT,
-  pica: PICA,
-  survey_mi: 5280 * SURVEY,
-});
-define('time', { 'sec s': 1 }, metric);
-define('time', { yr: 31_557_600, 'day d': 86_400, hr: 3600, 'mn min': 60 });
-define('pressure', { 'Pa p': 1, 'atm at': 101_325, mmHg: 133.322 }, metric);
-define('pressure', { psi: ((POUND / 1000) * GRAVITY) / INCH ** 2, Torr: 101_325 / 760 });
-define('force', { N: 1, 'dyn dy': 1e-5, pond: GRAVITY / 1000 }, metric);
-define('force', { lbf: (POUND / 1000) * GRAVITY });
-define('energy', { J: 1, e: 1e-7, c: 4.184, cal: 4.1868, 'eV ev': 1.602176634e-19, 'Wh wh': 3600 }, metric);
-define('energy', {
-  'HPh hh': 2_684_519.537696172792,
-  flb: (POUND / 1000) * GRAVITY * FOOT,
-  'BTU btu': 1055.05585262,
-});
-define('power', { 'W w': 1 }, metric);
-define('power', { 'HP h': 550 * ((POUND / 1000) * GRAVITY) * FOOT, PS: 75 * GRAVITY });
-define('magnetism', { T: 1, ga: 1e-4 }, metric);
-define('temperature', { 'K kel': 1 }, metric);
-define('temperature', { 'C cel': 1 }, { zero: 273.15 });
-define('temperature', { 'F fah': 5 / 9 }, { zero: 459.67 * (5 / 9) });
-define('temperature', { Rank: 5 / 9 });
-define('temperature', { Reau: 1.25 }, { zero: 273.15 });
-define('volume', { 'l L lt': 1 }, metric);
-define('volume', { m3: 1000, 'm^3': 1000, ang3: 1e-27, 'ang^3': 1e-27 }, { ...metric, power: 3 });
-define('volume', {
-  tsp: GALLON / 768,
-  tspm: 0.005,
-  tbs: GALLON / 256,
-  oz: GALLON / 128,
-  cup: GALLON / 16,
-  'pt us_pt': GALLON / 8,
-  uk_pt: IMPERIAL / 8,
-  qt: GALLON / 4,
-  uk_qt: IMPERIAL / 4,
-  gal: GALLON,
-  uk_gal: IMPERIAL,
-  barrel: GALLON * 42,
-  bushel: 2150.42 * INCH ** 3 * 1000,
-  'ft3 ft^3': FOOT ** 3 * 1000,
-  'in3 in^3': INCH ** 3 * 1000,
-  'ly3 ly^3': LIGHT_YEAR ** 3 * 1000,
-  'mi3 mi^3': MILE ** 3 * 1000,
-  'yd3 yd^3': YARD ** 3 * 1000,
-  'Nmi3 Nmi^3': NAUTICAL ** 3 * 1000,
-  'Picapt3 Picapt^3 Pica3 Pica^3': POINT ** 3 * 1000,
-  'GRT regton': 100 * FOOT ** 3 * 1000,
-  MTON: 40 * FOOT ** 3 * 1000,
-});
-define('area', { m2: 1, 'm^2': 1, ang2: 1e-20, 'ang^2': 1e-20 }, { ...metric, power: 2 });
-define('area', { ar: 100 }, metric);
-define('area', {
-  uk_acre: 4840 * YARD ** 2,
-  us_acre: 43_560 * SURVEY ** 2,
-  'ft2 ft^2': FOOT ** 2,
-  ha: 10_000,
-  'in2 in^2': INCH ** 2,
-  'ly2 ly^2': LIGHT_YEAR ** 2,
-  'mi2 mi^2': MILE ** 2,
-  Morgen: 2500,
-  'Nmi2 Nmi^2': NAUTICAL ** 2,
-  'Picapt2 Picapt^2 Pica2 Pica^2': POINT ** 2,
-  'yd2 yd^2': YARD ** 2,
-});
-define('information', { bit: 1, byte: 8 }, { ...metric, binary: true });
-define('speed', { 'm/s m/sec': 1, 'm/h m/hr': 1 / 3600 }, metric);
-define('speed', { admkn: (6080 * FOOT) / 3600, kn: NAUTICAL / 3600, mph: MILE / 3600 });
+
+/** Quantities, names of their units with the sizes, and what else holds of these units. */
+const GROUPS: readonly (readonly [string, Readonly<Record<string, number>>, Partial<Unit>?])[] = [
+  ['mass', { g: 1, u: 1.6605390666e-24 }, metric],
+  [
+    'mass',
+    {
+      lbm: POUND,
+      sg: (POUND * GRAVITY) / FOOT,
+      ozm: POUND / 16,
+      grain: POUND / 7000,
+      'cwt shweight': POUND * 100,
+      'uk_cwt lcwt hweight': POUND * 112,
+      stone: POUND * 14,
+      ton: POUND * 2000,
+      'uk_ton LTON brton': POUND * 2240,
+    },
+  ],
+  ['distance', { m: 1, ang: 1e-10, ly: LIGHT_YEAR, 'parsec pc': PARSEC }, metric],
+  [
+    'distance',
+    {
+      mi: MILE,
+      Nmi: NAUTICAL,
+      in: INCH,
+      ft: FOOT,
+      yd: YARD,
+      ell: 45 * INCH,
+      'Picapt Pica': POINT,
+      pica: PICA,
+      survey_mi: 5280 * SURVEY,
+    },
+  ],
+  ['time', { 'sec s': 1 }, metric],
+  ['time', { yr: 31_557_600, 'day d': 86_400, hr: 3600, 'mn min': 60 }],
+  ['pressure', { 'Pa p': 1, 'atm at': 101_325, mmHg: 133.322 }, metric],
+  ['pressure', { psi: ((POUND / 1000) * GRAVITY) / INCH ** 2, Torr: 101_325 / 760 }],
+  ['force', { N: 1, 'dyn dy': 1e-5, pond: GRAVITY / 1000 }, metric],
+  ['force', { lbf: (POUND / 1000) * GRAVITY }],
+  ['energy', { J: 1, e: 1e-7, c: 4.184, cal: 4.1868, 'eV ev': 1.602176634e-19, 'Wh wh': 3600 }, metric],
+  [
+    'energy',
+    {
+      'HPh hh': 2_684_519.537696172792,
+      flb: (POUND / 1000) * GRAVITY * FOOT,
+      'BTU btu': 1055.05585262,
+    },
+  ],
+  ['power', { 'W w': 1 }, metric],
+  ['power', { 'HP h': 550 * ((POUND / 1000) * GRAVITY) * FOOT, PS: 75 * GRAVITY }],
+  ['magnetism', { T: 1, ga: 1e-4 }, metric],
+  ['temperature', { 'K kel': 1 }, metric],
+  ['temperature', { 'C cel': 1 }, { zero: 273.15 }],
+  ['temperature', { 'F fah': 5 / 9 }, { zero: 459.67 * (5 / 9) }],
+  ['temperature', { Rank: 5 / 9 }],
+  ['temperature', { Reau: 1.25 }, { zero: 273.15 }],
+  ['volume', { 'l L lt': 1 }, metric],
+  ['volume', { m3: 1000, 'm^3': 1000, ang3: 1e-27, 'ang^3': 1e-27 }, { ...metric, power: 3 }],
+  [
+    'volume',
+    {
+      tsp: GALLON / 768,
+      tspm: 0.005,
+      tbs: GALLON / 256,
+      oz: GALLON / 128,
+      cup: GALLON / 16,
+      'pt us_pt': GALLON / 8,
+      uk_pt: IMPERIAL / 8,
+      qt: GALLON / 4,
+      uk_qt: IMPERIAL / 4,
+      gal: GALLON,
+      uk_gal: IMPERIAL,
+      barrel: GALLON * 42,
+      bushel: 2150.42 * INCH ** 3 * 1000,
+      'ft3 ft^3': FOOT ** 3 * 1000,
+      'in3 in^3': INCH ** 3 * 1000,
+      'ly3 ly^3': LIGHT_YEAR ** 3 * 1000,
+      'mi3 mi^3': MILE ** 3 * 1000,
+      'yd3 yd^3': YARD ** 3 * 1000,
+      'Nmi3 Nmi^3': NAUTICAL ** 3 * 1000,
+      'Picapt3 Picapt^3 Pica3 Pica^3': POINT ** 3 * 1000,
+      'GRT regton': 100 * FOOT ** 3 * 1000,
+      MTON: 40 * FOOT ** 3 * 1000,
+    },
+  ],
+  ['area', { m2: 1, 'm^2': 1, ang2: 1e-20, 'ang^2': 1e-20 }, { ...metric, power: 2 }],
+  ['area', { ar: 100 }, metric],
+  [
+    'area',
+    {
+      uk_acre: 4840 * YARD ** 2,
+      us_acre: 43_560 * SURVEY ** 2,
+      'ft2 ft^2': FOOT ** 2,
+      ha: 10_000,
+      'in2 in^2': INCH ** 2,
+      'ly2 ly^2': LIGHT_YEAR ** 2,
+      'mi2 mi^2': MILE ** 2,
+      Morgen: 2500,
+      'Nmi2 Nmi^2': NAUTICAL ** 2,
+      'Picapt2 Picapt^2 Pica2 Pica^2': POINT ** 2,
+      'yd2 yd^2': YARD ** 2,
+    },
+  ],
+  ['information', { bit: 1, byte: 8 }, { ...metric, binary: true }],
+  ['speed', { 'm/s m/sec': 1, 'm/h m/hr': 1 / 3600 }, metric],
+  ['speed', { admkn: (6080 * FOOT) / 3600, kn: NAUTICAL / 3600, mph: MILE / 3600 }],
+];
+
+const UNITS: ReadonlyMap<string, Unit> = new Map(
+  GROUPS.flatMap(([quantity, sizes, more]) =>
+    Object.entries(sizes).flatMap(([names, size]) =>
+      names.split(' ').map((name) => [name, { quantity, size, ...more }] as const),
+    ),
+  ),
+);
 
 const PREFIXES: ReadonlyMap<string, number> = new Map([
   ['Y', 1e24],
@@ -183,9 +201,8 @@ function converted(value: number, from: string, to: string): Cell {
   return finite(Number(((base - (b.zero ?? 0)) / b.size).toPrecision(15)));
 }
 
-export const convertFunctions: Readonly<Record<string, FunctionSpec>> = {
-  CONVERT: cells(3, 3, (value, from, to) => {
-    const number = toNumber(value);
-    return typeof number === 'number' ? converted(number, textOf(from), textOf(to)) : number;
-  }),
+export const convertFunctions: Family = {
+  CONVERT: cells(3, 3, (value, from, to) =>
+    unlessError([toNumber(value)], (number) => converted(number, textOf(from), textOf(to))),
+  ),
 };

@@ -1,8 +1,21 @@
 /** Whole numbers: factorials, combinations, divisors, numerals of other kinds. */
-import { CellError, type Cell } from '../../sheet';
-import { cells, MANY, values, type FunctionSpec } from '../function-spec';
-import { eachCell, failure, finite, toNumber, type Value } from '../values';
-import { fn, numberBlock, numberOf, numeric, textOf } from './define';
+import type { Cell, CellError } from '../../sheet';
+import { failure, finite, toNumber, type Value } from '../values';
+import {
+  cells,
+  fn,
+  gathered,
+  MANY,
+  NUM,
+  numberBlock,
+  numberOf,
+  numeric,
+  textOf,
+  unlessError,
+  values,
+  type Family,
+  type FunctionSpec,
+} from './define';
 import { combinations } from './special';
 
 const t = Math.trunc;
@@ -20,28 +33,20 @@ function divisor(a: number, b: number): number {
 }
 
 /** Every value has to be a number, those in ranges too; blanks are passed over. */
-function wholeNumbers(given: readonly Value[]): number[] | CellError {
-  const numbers: number[] = [];
-  let error: CellError | undefined;
-  for (const value of given) {
-    eachCell(value, (cell, direct) => {
-      if (cell === null && !direct) return;
-      const number = typeof cell === 'boolean' ? failure('#VALUE!') : toNumber(cell);
-      if (typeof number === 'number') numbers.push(number);
-      else error ??= number;
-    });
-  }
-  return error ?? numbers;
-}
+const wholeNumbers = (given: readonly Value[]): number[] | CellError =>
+  gathered(given, (cell, direct) => {
+    if (cell === null && !direct) return undefined;
+    return typeof cell === 'boolean' ? failure('#VALUE!') : toNumber(cell);
+  });
 
 const overWhole = (start: number, apply: (a: number, b: number) => number): FunctionSpec =>
-  values(1, MANY, (...given) => {
-    const numbers = wholeNumbers(given);
-    if (!Array.isArray(numbers)) return numbers;
-    if (numbers.some((number) => number < 0 || number >= 2 ** 53)) return failure('#NUM!');
-    const result = numbers.map(t).reduce(apply, start);
-    return result >= 2 ** 53 ? failure('#NUM!') : result;
-  });
+  values(1, MANY, (...given) =>
+    unlessError([wholeNumbers(given)], (numbers) => {
+      if (numbers.some((number) => number < 0 || number >= 2 ** 53)) return NUM();
+      const result = numbers.map(t).reduce(apply, start);
+      return result >= 2 ** 53 ? NUM() : result;
+    }),
+  );
 
 /** Roman numerals: the signs that may stand together grow with the form from 0 to 4. Source: Microsoft, the page on ROMAN. */
 const ROMAN_FORMS: readonly (readonly [number, string, number])[] = [
@@ -99,80 +104,70 @@ function arabic(text: string): Cell {
   return negative ? -sum || 0 : sum;
 }
 
-function series([x, power, step, coefficients]: Value[]): Value {
-  const [at, first, by] = [numberOf(x), numberOf(power), numberOf(step)];
-  if (typeof at !== 'number') return at;
-  if (typeof first !== 'number') return first;
-  if (typeof by !== 'number') return by;
-  const block = numberBlock(coefficients, 0);
-  if (block instanceof CellError) return block;
-  return finite(block.flat().reduce((sum, factor, index) => sum + factor * at ** (first + index * by), 0));
-}
+const series = ([x, power, step, coefficients]: Value[]): Value =>
+  unlessError([numberOf(x), numberOf(power), numberOf(step)], (at, first, by) =>
+    unlessError([numberBlock(coefficients, 0)], (block) =>
+      finite(block.flat().reduce((sum, factor, index) => sum + factor * at ** (first + index * by), 0)),
+    ),
+  );
 
-function multinomial(...given: Value[]): Value {
-  const numbers = wholeNumbers(given);
-  if (!Array.isArray(numbers)) return numbers;
-  if (numbers.some((number) => number < 0)) return failure('#NUM!');
-  let all = 0;
-  let product = 1;
-  for (const number of numbers.map(t)) {
-    all += number;
-    product *= combinations(all, number);
-  }
-  return finite(product);
-}
+const multinomial = (...given: Value[]): Value =>
+  unlessError([wholeNumbers(given)], (numbers) => {
+    if (numbers.some((number) => number < 0)) return NUM();
+    let all = 0;
+    let product = 1;
+    for (const number of numbers.map(t)) {
+      all += number;
+      product *= combinations(all, number);
+    }
+    return finite(product);
+  });
 
 const DIGITS = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
 function fromBase(text: string, base: number): Cell {
   const digits = text.trim().toUpperCase();
   const bare = base === 16 ? digits.replace(/^0?X|H$/g, '') : base === 2 ? digits.replace(/B$/, '') : digits;
-  if (base < 2 || base > 36) return failure('#NUM!');
+  if (base < 2 || base > 36) return NUM();
   let value = 0;
   for (const digit of bare) {
     const worth = DIGITS.indexOf(digit);
-    if (worth < 0 || worth >= base) return failure('#NUM!');
+    if (worth < 0 || worth >= base) return NUM();
     value = value * base + worth;
   }
   return bare.length > 255 ? failure('#VALUE!') : finite(value);
 }
 
-export const countingFunctions: Readonly<Record<string, FunctionSpec>> = {
-  FACT: numeric(1, 1, (n) => (n < 0 ? failure('#NUM!') : factorial(n, 1))),
-  FACTDOUBLE: numeric(1, 1, (n) => (n < 0 ? failure('#NUM!') : factorial(n, 2))),
-  COMBIN: numeric(2, 2, (n, k) => (k < 0 || t(n) < t(k) ? failure('#NUM!') : finite(combinations(t(n), t(k))))),
+export const countingFunctions: Family = {
+  FACT: numeric(1, 1, (n) => (n < 0 ? NUM() : factorial(n, 1))),
+  FACTDOUBLE: numeric(1, 1, (n) => (n < 0 ? NUM() : factorial(n, 2))),
+  COMBIN: numeric(2, 2, (n, k) => (k < 0 || t(n) < t(k) ? NUM() : finite(combinations(t(n), t(k))))),
   COMBINA: numeric(2, 2, (n, k) =>
-    n < 0 || k < 0 || t(n) < t(k) ? failure('#NUM!') : finite(t(k) === 0 ? 1 : combinations(t(n) + t(k) - 1, t(k))),
+    n < 0 || k < 0 || t(n) < t(k) ? NUM() : finite(t(k) === 0 ? 1 : combinations(t(n) + t(k) - 1, t(k))),
   ),
   PERMUT: numeric(2, 2, (n, k) => {
-    if (t(n) <= 0 || k < 0 || t(n) < t(k)) return failure('#NUM!');
+    if (t(n) <= 0 || k < 0 || t(n) < t(k)) return NUM();
     let product = 1;
     for (let i = 0; i < t(k) && product !== Infinity; i++) product *= t(n) - i;
     return finite(product);
   }),
-  PERMUTATIONA: numeric(2, 2, (n, k) =>
-    n < 0 || k < 0 || (t(n) === 0 && t(k) > 0) ? failure('#NUM!') : finite(t(n) ** t(k)),
-  ),
+  PERMUTATIONA: numeric(2, 2, (n, k) => (n < 0 || k < 0 || (t(n) === 0 && t(k) > 0) ? NUM() : finite(t(n) ** t(k)))),
   MULTINOMIAL: values(1, MANY, multinomial),
   GCD: overWhole(0, divisor),
   LCM: overWhole(1, (a, b) => (a === 0 || b === 0 ? 0 : (a / divisor(a, b)) * b)),
   SERIESSUM: fn('nnnv', 4, series),
   ROMAN: cells(1, 2, (number, form) => {
-    const n = toNumber(number);
     const style = form === undefined || form === true ? 0 : form === false ? 4 : toNumber(form);
-    if (typeof n !== 'number') return n;
-    if (typeof style !== 'number') return style;
-    return n < 0 || t(n) > 3999 || style < 0 || style > 4 ? failure('#VALUE!') : roman(t(n), t(style));
+    return unlessError([toNumber(number), style], (n, own) =>
+      n < 0 || t(n) > 3999 || own < 0 || own > 4 ? failure('#VALUE!') : roman(t(n), t(own)),
+    );
   }),
   ARABIC: cells(1, 1, (text) =>
     typeof text === 'string' || text === null ? arabic(textOf(text)) : failure('#VALUE!'),
   ),
   BASE: numeric(2, 3, (n, base, width = 0) => {
-    if (n < 0 || n >= 2 ** 53 || t(base) < 2 || t(base) > 36 || width < 0 || width > 255) return failure('#NUM!');
+    if (n < 0 || n >= 2 ** 53 || t(base) < 2 || t(base) > 36 || width < 0 || width > 255) return NUM();
     return t(n).toString(t(base)).toUpperCase().padStart(t(width), '0');
   }),
-  DECIMAL: cells(2, 2, (text, base) => {
-    const radix = toNumber(base);
-    return typeof radix === 'number' ? fromBase(textOf(text), t(radix)) : radix;
-  }),
+  DECIMAL: cells(2, 2, (text, base) => unlessError([toNumber(base)], (radix) => fromBase(textOf(text), t(radix)))),
 };

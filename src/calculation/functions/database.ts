@@ -4,10 +4,9 @@
  */
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import { criterion } from '../criteria';
-import type { FunctionSpec } from '../function-spec';
 import { failure, firstCell, toMatrix, type Value } from '../values';
-import { AGGREGATES, numbersOf } from './aggregates';
-import { fn, textOf } from './define';
+import { aggregated } from './aggregates';
+import { fn, textOf, unlessError, type Family, type FunctionSpec } from './define';
 
 const sameHeading = (a: Cell, b: Cell): boolean => textOf(a).trim().toLowerCase() === textOf(b).trim().toLowerCase();
 
@@ -49,21 +48,17 @@ function columnOf(list: Matrix, field: Value): number | undefined | CellError {
 const over = (apply: (cells: Cell[]) => Cell, needsField = true): FunctionSpec =>
   fn('vvv', 3, ([list, field, conditions]) => {
     const block = toMatrix(list);
-    const column = columnOf(block, field);
-    if (column instanceof CellError) return column;
-    if (column === undefined && needsField) return failure('#VALUE!');
-    const rows = chosenRows(block, toMatrix(conditions));
-    if (rows instanceof CellError) return rows;
-    return apply(column === undefined ? rows.map(() => 1) : rows.map((row) => row[column] ?? null));
+    return unlessError([columnOf(block, field)], (column) => {
+      if (column === undefined && needsField) return failure('#VALUE!');
+      return unlessError([chosenRows(block, toMatrix(conditions))], (rows) =>
+        apply(column === undefined ? rows.map(() => 1) : rows.map((row) => row[column] ?? null)),
+      );
+    });
   });
 
-const aggregate = (name: string): FunctionSpec =>
-  over((cells) => {
-    const numbers = numbersOf([[cells]]);
-    return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
-  });
+const aggregate = (name: string): FunctionSpec => over((cells) => aggregated(name, [[cells]]));
 
-export const databaseFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const databaseFunctions: Family = {
   DSUM: aggregate('SUM'),
   DAVERAGE: aggregate('AVERAGE'),
   DMAX: aggregate('MAX'),

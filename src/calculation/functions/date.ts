@@ -1,6 +1,5 @@
 /** Dates and times. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.10 (Date and Time Functions). */
-import { CellError, type Cell } from '../../sheet';
-import { cells, type FunctionSpec } from '../function-spec';
+import type { Cell, CellError } from '../../sheet';
 import {
   from1900,
   isDate,
@@ -14,11 +13,22 @@ import {
   type DateParts,
 } from '../dates';
 import { dateTime } from '../text-number';
-import { eachCell, failure, finite, toNumber, type Value } from '../values';
-import { fn, numberOf, numeric, numbersFrom, textOf } from './define';
+import { failure, finite, toNumber, type Value } from '../values';
+import {
+  cells,
+  fn,
+  gathered,
+  NUM,
+  numberOf,
+  numbersFrom,
+  numeric,
+  textOf,
+  unlessError,
+  type Family,
+  type FunctionSpec,
+} from './define';
 
 const t = Math.trunc;
-const NUM = (): CellError => failure('#NUM!');
 
 /** A function whose first `days` arguments are dates, #NUM! where one of them does not exist; other numbers follow. */
 const ofDays = (
@@ -71,97 +81,88 @@ function weekendOf(value: Value): Weekend | CellError {
   if (value === undefined) return SATURDAY_SUNDAY;
   if (typeof value === 'string')
     return /^[01]{7}$/.test(value) ? [...value].map((sign) => sign === '1') : failure('#VALUE!');
-  const number = numberOf(value);
-  if (typeof number !== 'number') return number;
-  const kind = t(number);
-  // Two days from Saturday on (1), or one from Sunday on (11).
-  const free =
-    kind >= 1 && kind <= 7 ? [(kind + 4) % 7, (kind + 5) % 7] : kind >= 11 && kind <= 17 ? [(kind + 2) % 7] : [];
-  if (!free.length) return NUM();
-  return SATURDAY_SUNDAY.map((_day, index) => free.includes(index));
-}
-
-function holidaysOf(value: Value): ReadonlySet<number> | CellError {
-  const days = new Set<number>();
-  let error: CellError | undefined;
-  if (value === undefined) return days;
-  eachCell(value, (cell) => {
-    if (cell === null) return;
-    const number = toNumber(cell);
-    if (typeof number !== 'number') error ??= number;
-    else days.add(t(number));
+  return unlessError([numberOf(value)], (number) => {
+    const kind = t(number);
+    // Two days from Saturday on (1), or one from Sunday on (11).
+    const free =
+      kind >= 1 && kind <= 7 ? [(kind + 4) % 7, (kind + 5) % 7] : kind >= 11 && kind <= 17 ? [(kind + 2) % 7] : [];
+    return free.length ? SATURDAY_SUNDAY.map((_day, index) => free.includes(index)) : NUM();
   });
-  return error ?? days;
 }
 
-const isFree = (day: number, weekend: Weekend, holidays: ReadonlySet<number>): boolean =>
-  weekend[(from1900(day) + 5) % 7]! || holidays.has(day);
+const holidaysOf = (value: Value): ReadonlySet<number> | CellError =>
+  unlessError(
+    [gathered([value], (cell) => (cell === null ? undefined : toNumber(cell)))],
+    (days) => new Set(days.map(t)),
+  );
 
 interface Calendar {
   readonly weekend: Weekend;
   readonly holidays: ReadonlySet<number>;
 }
 
-function calendarOf(weekend: Value, holidays: Value): Calendar | CellError {
-  const free = weekendOf(weekend);
-  if (free instanceof CellError) return free;
-  const days = holidaysOf(holidays);
-  return days instanceof CellError ? days : { weekend: free, holidays: days };
-}
+const calendarOf = (free: Value, holidays: Value): Calendar | CellError =>
+  unlessError([weekendOf(free)], (weekend) =>
+    unlessError([holidaysOf(holidays)], (days) => ({ weekend, holidays: days })),
+  );
 
-function networkDays(from: Value, to: Value, calendar: Calendar | CellError): Value {
-  const numbers = numbersFrom([from as Cell, to as Cell]);
-  if (numbers instanceof CellError) return numbers;
-  if (calendar instanceof CellError) return calendar;
-  if (!numbers.every(isDate)) return NUM();
-  const [start, end] = numbers.map(t) as [number, number];
-  let count = 0;
-  for (let day = Math.min(start, end); day <= Math.max(start, end); day++)
-    if (!isFree(day, calendar.weekend, calendar.holidays)) count++;
-  return start <= end ? count : -count || 0;
-}
+const isFree = (day: number, { weekend, holidays }: Calendar): boolean =>
+  weekend[(from1900(day) + 5) % 7]! || holidays.has(day);
 
-function workDay(from: Value, days: Value, calendar: Calendar | CellError): Value {
-  const numbers = numbersFrom([from as Cell, days as Cell]);
-  if (numbers instanceof CellError) return numbers;
-  if (calendar instanceof CellError) return calendar;
-  // A week without a working day: "1111111" is no weekend of WORKDAY.INTL, though NETWORKDAYS.INTL counts 0 with it.
-  if (calendar.weekend.every(Boolean)) return failure('#VALUE!');
-  let day = t(numbers[0]!);
-  let left = Math.abs(t(numbers[1]!));
-  if (!isDate(day)) return NUM();
-  const step = Math.sign(numbers[1]!);
-  while (left > 0) {
-    day += step;
+const networkDays = (from: Value, to: Value, calendar: Calendar | CellError): Value =>
+  unlessError([numbersFrom([from as Cell, to as Cell]), calendar], (numbers, free) => {
+    if (!numbers.every(isDate)) return NUM();
+    const [start, end] = [t(numbers[0]), t(numbers[1])];
+    let count = 0;
+    for (let day = Math.min(start, end); day <= Math.max(start, end); day++) if (!isFree(day, free)) count++;
+    return start <= end ? count : -count || 0;
+  });
+
+const workDay = (from: Value, days: Value, calendar: Calendar | CellError): Value =>
+  unlessError([numbersFrom([from as Cell, days as Cell]), calendar], ([start, count], free) => {
+    // A week without a working day: "1111111" is no weekend of WORKDAY.INTL, though NETWORKDAYS.INTL counts 0 with it.
+    if (free.weekend.every(Boolean)) return failure('#VALUE!');
+    let day = t(start);
     if (!isDate(day)) return NUM();
-    if (!isFree(day, calendar.weekend, calendar.holidays)) left--;
-  }
-  return day;
+    for (let left = Math.abs(t(count)); left > 0;) {
+      day += Math.sign(count);
+      if (!isDate(day)) return NUM();
+      if (!isFree(day, free)) left--;
+    }
+    return day;
+  });
+
+/** Two days, and the whole months between them. */
+interface Span {
+  readonly start: number;
+  readonly end: number;
+  readonly a: DateParts;
+  readonly b: DateParts;
+  readonly months: number;
 }
 
-/** Whole years, months or days between two days. Source: Microsoft, the page on DATEDIF. */
-function dateDifference(start: number, end: number, unit: string): Cell {
-  if (!isDate(start) || !isDate(end) || t(start) > t(end)) return NUM();
-  const [a, b] = [partsOf(start), partsOf(end)];
-  const months = (b.year - a.year) * 12 + b.month - a.month - (b.day < a.day ? 1 : 0);
-  switch (unit.toUpperCase()) {
-    case 'D':
-      return t(end) - t(start);
-    case 'M':
-      return months;
-    case 'Y':
-      return Math.floor(months / 12);
-    case 'YM':
-      return months % 12;
-    case 'MD':
-      return t(end) - serialOf(b.year, b.day < a.day ? b.month - 1 : b.month, a.day);
-    case 'YD': {
+/** Whole years, months or days between two days, by their unit. Source: Microsoft, the page on DATEDIF. */
+const DIFFERENCES: ReadonlyMap<string, (span: Span) => number> = new Map([
+  ['D', ({ start, end }) => end - start],
+  ['M', ({ months }) => months],
+  ['Y', ({ months }) => Math.floor(months / 12)],
+  ['YM', ({ months }) => months % 12],
+  ['MD', ({ end, a, b }) => end - serialOf(b.year, b.day < a.day ? b.month - 1 : b.month, a.day)],
+  [
+    'YD',
+    ({ end, a, b }) => {
       const thisYear = serialOf(b.year, a.month, a.day);
-      return t(end) - (thisYear <= t(end) ? thisYear : serialOf(b.year - 1, a.month, a.day));
-    }
-    default:
-      return NUM();
-  }
+      return end - (thisYear <= end ? thisYear : serialOf(b.year - 1, a.month, a.day));
+    },
+  ],
+]);
+
+function dateDifference(from: number, to: number, unit: string): Cell {
+  const [start, end] = [t(from), t(to)];
+  if (!isDate(from) || !isDate(to) || start > end) return NUM();
+  const [a, b] = [partsOf(from), partsOf(to)];
+  const months = (b.year - a.year) * 12 + b.month - a.month - (b.day < a.day ? 1 : 0);
+  return DIFFERENCES.get(unit.toUpperCase())?.({ start, end, a, b, months }) ?? NUM();
 }
 
 const isLastOfFebruary = ({ year, month, day }: DateParts): boolean =>
@@ -183,22 +184,17 @@ function days360(start: number, end: number, european: boolean): number {
 }
 
 /** The part of a year between two days, by a way of counting. Source: Microsoft, the page on YEARFRAC; ISDA 2006, 4.16. */
+const FRACTIONS: readonly ((start: number, end: number) => number)[] = [
+  (start, end) => americanDays(start, end) / 360,
+  (start, end) => (end - start) / averageYear(start, end),
+  (start, end) => (end - start) / 360,
+  (start, end) => (end - start) / 365,
+  (start, end) => days360(start, end, true) / 360,
+];
+
 function yearFraction(from: number, to: number, basis = 0): Cell {
-  const [start, end] = from <= to ? [t(from), t(to)] : [t(to), t(from)];
-  switch (t(basis)) {
-    case 0:
-      return finite(americanDays(start, end) / 360);
-    case 1:
-      return finite((end - start) / averageYear(start, end));
-    case 2:
-      return finite((end - start) / 360);
-    case 3:
-      return finite((end - start) / 365);
-    case 4:
-      return finite(days360(start, end, true) / 360);
-    default:
-      return NUM();
-  }
+  const fraction = FRACTIONS[t(basis)]?.(t(Math.min(from, to)), t(Math.max(from, to)));
+  return fraction === undefined ? NUM() : finite(fraction);
 }
 
 function americanDays(start: number, end: number): number {
@@ -237,7 +233,7 @@ function time(hour: number, minute: number, second: number): Cell {
   return seconds < 0 ? NUM() : (seconds % 86_400) / 86_400;
 }
 
-export const dateFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const dateFunctions: Family = {
   TODAY: cells(0, 0, () => Math.floor(now()), { volatile: true }),
   NOW: cells(0, 0, now, { volatile: true }),
   DATE: numeric(3, 3, (year, month, day) => {
@@ -271,10 +267,8 @@ export const dateFunctions: Readonly<Record<string, FunctionSpec>> = {
   DATEDIF: cells(
     3,
     3,
-    (from, to, unit) => {
-      const numbers = numbersFrom([from, to]);
-      return numbers instanceof CellError ? numbers : dateDifference(numbers[0]!, numbers[1]!, textOf(unit));
-    },
+    (from, to, unit) =>
+      unlessError([numbersFrom([from, to])], ([start, end]) => dateDifference(start, end, textOf(unit))),
     { takes: 'nnc' },
   ),
   YEARFRAC: ofDays(2, 2, 3, yearFraction, 'n'),

@@ -1,9 +1,20 @@
 /** Probability distributions and tests. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.18 (Statistical Functions). */
-import { CellError, type Cell } from '../../sheet';
-import { cells, type FunctionSpec } from '../function-spec';
+import type { Cell, CellError } from '../../sheet';
 import { failure, finite, toFlag, toMatrix, type Value } from '../values';
 import { mean, numbersOf, squares, total } from './aggregates';
-import { fn, numberOf, numeric, numbersFrom } from './define';
+import {
+  cells,
+  errorIn,
+  fn,
+  NUM,
+  numberOf,
+  numbersFrom,
+  numeric,
+  sizeOf,
+  unlessError,
+  type Family,
+  type FunctionSpec,
+} from './define';
 import { pairsOf } from './regression';
 import {
   betaFront,
@@ -22,7 +33,6 @@ import {
   normalPart,
 } from './special';
 
-const NUM = (): Cell => failure('#NUM!');
 const isPart = (p: number): boolean => p > 0 && p < 1;
 
 /** A distribution. Its last argument is a flag: TRUE asks for the part up to x, FALSE for the density at x. */
@@ -31,15 +41,12 @@ const distribution = (
   density: (...given: number[]) => number,
   part: (...given: number[]) => number,
   allowed: (...given: number[]) => boolean,
-  always?: boolean,
 ): FunctionSpec =>
-  cells(numbers + (always === undefined ? 1 : 0), numbers + (always === undefined ? 1 : 0), (...args) => {
-    const given = numbersFrom(args.slice(0, numbers));
-    const cumulative = always ?? toFlag(args[numbers]);
-    if (given instanceof CellError) return given;
-    if (cumulative instanceof CellError) return cumulative;
-    return allowed(...given) ? finite((cumulative ? part : density)(...given)) : NUM();
-  });
+  cells(numbers + 1, numbers + 1, (...args) =>
+    unlessError([numbersFrom(args.slice(0, numbers)), toFlag(args[numbers])], (given, cumulative) =>
+      allowed(...given) ? finite((cumulative ? part : density)(...given)) : NUM(),
+    ),
+  );
 
 /** A function of numbers that is #NUM! where its condition does not hold. */
 const where = (
@@ -57,18 +64,6 @@ const normalOk = (_x: number, _mean: number, deviation: number): boolean => devi
 const normalD = (x: number, m: number, s: number): number => normalDensity((x - m) / s) / s;
 const normalP = (x: number, m: number, s: number): number => normalPart((x - m) / s);
 const logOk = (x: number, _m: number, s: number): boolean => x > 0 && s > 0;
-const normInv = where(
-  3,
-  3,
-  (p, _m, s) => isPart(p) && s > 0,
-  (p, m, s) => m + s * normalInverse(p),
-);
-const logInv = where(
-  3,
-  3,
-  (p, _m, s) => isPart(p) && s > 0,
-  (p, m, s) => Math.exp(m + s * normalInverse(p)),
-);
 
 // Student, Fisher, chi-squared
 /** From so many degrees of freedom on the beta function loses digits. */
@@ -118,13 +113,6 @@ const betaD = (x: number, a: number, b: number, low = 0, high = 1): number => {
     return (Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b)) * z ** (a - 1) * (1 - z) ** (b - 1)) / (high - low);
   return betaFront(a, b, z) / (z * (1 - z) * (high - low));
 };
-const betaInverse = where(
-  3,
-  5,
-  // Microsoft, page on BETA.INV: #NUM! for a probability of 0 or less, or above 1.
-  (p, a, b, low = 0, high = 1) => (isPart(p) || p === 1) && a > 0 && b > 0 && low < high,
-  (p, a, b, low = 0, high = 1) => (p === 1 ? high : low + (high - low) * inverse((x) => betaPart(x, a, b), p, 0, 1)),
-);
 
 // Counting distributions
 const binomialD = (k: number, n: number, p: number): number =>
@@ -197,90 +185,83 @@ const whole =
 
 const confidenceOk = (alpha: number, deviation: number, size: number): boolean =>
   isPart(alpha) && deviation > 0 && t(size) >= 1;
-const confidence = where(
-  3,
-  3,
-  confidenceOk,
-  (alpha, deviation, size) => (-normalInverse(alpha / 2) * deviation) / Math.sqrt(t(size)),
-);
+
+/** The variance of a sample. */
+const variance = (numbers: readonly number[]): number => squares(numbers) / (numbers.length - 1);
 
 /** Two lists of numbers, each of its own length. */
-const ofTwo = (apply: (a: number[], b: number[]) => Cell): FunctionSpec =>
-  fn('vv', 2, ([first, second]) => {
-    const a = numbersOf([first]);
-    const b = numbersOf([second]);
-    if (!Array.isArray(a)) return a;
-    return Array.isArray(b) ? apply(a, b) : b;
-  });
+const ofTwo = <T>(first: Value, second: Value, apply: (a: number[], b: number[]) => T): T | CellError =>
+  unlessError([numbersOf([first]), numbersOf([second])], apply);
 
-const fTest = ofTwo((a, b) => {
-  if (a.length < 2 || b.length < 2) return failure('#DIV/0!');
-  const [va, vb] = [squares(a) / (a.length - 1), squares(b) / (b.length - 1)];
-  if (va === 0 || vb === 0) return failure('#DIV/0!');
-  // Each tail is half of all then, to the last digit.
-  if (va === vb && a.length === b.length) return 1;
-  const part = fisherTail(va / vb, a.length - 1, b.length - 1);
-  return finite(2 * Math.min(part, 1 - part));
-});
+const fTest = fn('vv', 2, ([first, second]) =>
+  ofTwo(first, second, (a, b) => {
+    if (a.length < 2 || b.length < 2) return failure('#DIV/0!');
+    const [va, vb] = [variance(a), variance(b)];
+    if (va === 0 || vb === 0) return failure('#DIV/0!');
+    // Each tail is half of all then, to the last digit.
+    if (va === vb && a.length === b.length) return 1;
+    const part = fisherTail(va / vb, a.length - 1, b.length - 1);
+    return finite(2 * Math.min(part, 1 - part));
+  }),
+);
 
-const tTest = fn('vvcc', 4, ([first, second, tailsGiven, kindGiven]) => {
-  const numbers = numbersFrom([tailsGiven as Cell, kindGiven as Cell]);
-  if (numbers instanceof CellError) return numbers;
-  const [tails, kind] = numbers.map(t) as [number, number];
-  if (tails !== 1 && tails !== 2) return NUM();
-  const found =
-    kind === 1 ? paired(first, second) : kind === 2 || kind === 3 ? unpaired(first, second, kind === 2) : NUM();
-  if (!Array.isArray(found)) return found;
-  return finite(tails * studentTail(found[0]!, found[1]!));
-});
+const tTest = fn('vvcc', 4, ([first, second, tailsGiven, kindGiven]) =>
+  unlessError([numbersFrom([tailsGiven as Cell, kindGiven as Cell])], (numbers) => {
+    const [tails, kind] = [t(numbers[0]), t(numbers[1])];
+    if ((tails !== 1 && tails !== 2) || ![1, 2, 3].includes(kind)) return NUM();
+    return unlessError(
+      [kind === 1 ? paired(first, second) : unpaired(first, second, kind === 2)],
+      ({ x, freedom: df }) => finite(tails * studentTail(x, df)),
+    );
+  }),
+);
+
+/** Where a distribution of Student's is asked. */
+interface Point {
+  readonly x: number;
+  readonly freedom: number;
+}
 
 /** Cells stand in pairs; a pair of which one is no number is left out, as in correlations (from memory, verify). */
-function paired(first: Value, second: Value): number[] | Cell {
-  const pairs = pairsOf(first, second);
-  if (pairs instanceof CellError) return pairs;
-  const { a, b } = pairs;
-  if (a.length < 2) return failure('#DIV/0!');
-  const apart = a.map((x, index) => x - b[index]!);
-  const error = Math.sqrt(squares(apart) / (apart.length - 1) / apart.length);
-  return error === 0 ? failure('#DIV/0!') : [mean(apart) / error, apart.length - 1];
-}
+const paired = (first: Value, second: Value): Point | CellError =>
+  unlessError([pairsOf(first, second)], ({ a, b }) => {
+    if (a.length < 2) return failure('#DIV/0!');
+    const apart = a.map((x, index) => x - b[index]!);
+    const error = Math.sqrt(variance(apart) / apart.length);
+    return error === 0 ? failure('#DIV/0!') : { x: mean(apart) / error, freedom: apart.length - 1 };
+  });
 
-function unpaired(first: Value, second: Value, sameVariance: boolean): number[] | Cell {
-  const a = numbersOf([first]);
-  const b = numbersOf([second]);
-  if (!Array.isArray(a)) return a;
-  if (!Array.isArray(b)) return b;
-  const [n, m] = [a.length, b.length];
-  if (n < 2 || m < 2) return failure('#DIV/0!');
-  const [va, vb] = [squares(a) / (n - 1), squares(b) / (m - 1)];
-  const apart = mean(a) - mean(b);
-  if (sameVariance) {
-    const pooled = (va * (n - 1) + vb * (m - 1)) / (n + m - 2);
-    return pooled === 0 ? failure('#DIV/0!') : [apart / Math.sqrt(pooled * (1 / n + 1 / m)), n + m - 2];
-  }
-  const [ea, eb] = [va / n, vb / m];
-  if (ea + eb === 0) return failure('#DIV/0!');
-  return [apart / Math.sqrt(ea + eb), (ea + eb) ** 2 / (ea ** 2 / (n - 1) + eb ** 2 / (m - 1))];
-}
+const unpaired = (first: Value, second: Value, sameVariance: boolean): Point | CellError =>
+  ofTwo(first, second, (a, b) => {
+    const [n, m] = [a.length, b.length];
+    if (n < 2 || m < 2) return failure('#DIV/0!');
+    const [va, vb] = [variance(a), variance(b)];
+    const apart = mean(a) - mean(b);
+    if (sameVariance) {
+      const pooled = (va * (n - 1) + vb * (m - 1)) / (n + m - 2);
+      return pooled === 0 ? failure('#DIV/0!') : { x: apart / Math.sqrt(pooled * (1 / n + 1 / m)), freedom: n + m - 2 };
+    }
+    const [ea, eb] = [va / n, vb / m];
+    if (ea + eb === 0) return failure('#DIV/0!');
+    return { x: apart / Math.sqrt(ea + eb), freedom: (ea + eb) ** 2 / (ea ** 2 / (n - 1) + eb ** 2 / (m - 1)) };
+  });
 
-const zTest = fn('vcc', 2, ([range, x, deviation]) => {
-  const numbers = numbersOf([range]);
-  if (!Array.isArray(numbers)) return numbers;
-  const value = numberOf(x);
-  if (typeof value !== 'number') return value;
-  if (!numbers.length) return failure('#N/A');
-  const given = deviation === undefined ? Math.sqrt(squares(numbers) / (numbers.length - 1)) : numberOf(deviation);
-  if (typeof given !== 'number') return given;
-  if (!(given > 0)) return numbers.length < 2 || given === 0 ? failure('#DIV/0!') : NUM();
-  return finite(normalPart((value - mean(numbers)) / (given / Math.sqrt(numbers.length))));
-});
+const zTest = fn('vcc', 2, ([range, x, deviation]) =>
+  unlessError([numbersOf([range]), numberOf(x)], (numbers, value) => {
+    if (!numbers.length) return failure('#N/A');
+    return unlessError([deviation === undefined ? Math.sqrt(variance(numbers)) : numberOf(deviation)], (given) => {
+      if (!(given > 0)) return numbers.length < 2 || given === 0 ? failure('#DIV/0!') : NUM();
+      return finite(normalPart((value - mean(numbers)) / (given / Math.sqrt(numbers.length))));
+    });
+  }),
+);
 
 const chiTest = fn('vv', 2, ([actual, expected]) => {
   const a = toMatrix(actual);
   const e = toMatrix(expected);
-  const error = [...a, ...e].flat().find((cell): cell is CellError => cell instanceof CellError);
+  const error = errorIn([...a, ...e].flat());
   if (error) return error;
-  const [rows, columns] = [a.length, a[0]?.length ?? 0];
+  const { rows, columns } = sizeOf(a);
   if (rows !== e.length || columns !== e[0]?.length || rows * columns < 2) return failure('#N/A');
   // Pairs of which one is no number are left out.
   const pairs = a.flatMap((line, r) =>
@@ -291,78 +272,20 @@ const chiTest = fn('vv', 2, ([actual, expected]) => {
   return finite(chiTail(sum, rows === 1 || columns === 1 ? rows * columns - 1 : (rows - 1) * (columns - 1)));
 });
 
-const tDist = numeric(3, 3, (x, df, tails) =>
-  x < 0 || t(df) < 1 || (t(tails) !== 1 && t(tails) !== 2) ? NUM() : finite(t(tails) * studentTail(x, t(df))),
-);
-const chiRight = where(
-  2,
-  2,
-  (x, df) => x >= 0 && freedom(df),
-  whole(0, (x, df) => chiTail(x, t(df))),
-);
-const chiRightInverse = where(
-  2,
-  2,
-  (p, df) => p > 0 && p <= 1 && freedom(df),
-  (p, df) => inverse((x) => -chiTail(x, t(df)), -p, 0, t(df)),
-);
-const fRight = where(
-  3,
-  3,
-  (x, a, b) => x >= 0 && freedom(a) && freedom(b),
-  (x, a, b) => fisherTail(x, t(a), t(b)),
-);
-const fRightInverse = where(
-  3,
-  3,
-  (p, a, b) => p > 0 && p <= 1 && freedom(a) && freedom(b),
-  (p, a, b) => inverse((x) => -fisherTail(x, t(a), t(b)), -p, 0, 10),
-);
-const twoTailed = where(
-  2,
-  2,
-  (p, df) => p > 0 && p <= 1 && freedom(df),
-  (p, df) => studentTwoInverse(p, t(df)),
-);
-const gammaDist = distribution(3, gammaDensity, (x, a, b) => gammaPart(a, x / b), gammaOk);
-const gammaInv = where(
-  3,
-  3,
-  (p, a, b) => p >= 0 && p < 1 && a > 0 && b > 0,
-  (p, a, b) => b * inverse((x) => gammaPart(a, x), p, 0, a),
-);
-const weibull = distribution(3, weibullD, weibullP, gammaOk);
-const exponential = distribution(
-  2,
-  (x, rate) => rate * Math.exp(-rate * x),
-  (x, rate) => -Math.expm1(-rate * x),
-  (x, rate) => x >= 0 && rate > 0,
-);
-const binomial = distribution(3, whole(2, binomialD), whole(2, binomialP), binomialOk);
-const binomialInv = where(
-  3,
-  3,
-  (n, p, alpha) => t(n) >= 0 && t(n) < MOST_OF_ALL && p >= 0 && p <= 1 && alpha >= 0 && alpha <= 1,
-  (n, p, alpha) => binomialInverse(t(n), p, alpha),
-);
-const poisson = distribution(
-  2,
-  whole(1, poissonD),
-  whole(1, (k, m) => gammaTail(k + 1, m)),
-  (k, m) => t(k) >= 0 && m >= 0,
-);
-const normDist = distribution(3, normalD, normalP, normalOk);
-const logGammaOf = where(1, 1, positive, logGamma);
-
-export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
-  'NORM.DIST': normDist,
-  NORMDIST: normDist,
-  'NORM.INV': normInv,
-  NORMINV: normInv,
+export const distributionFunctions: Family = {
+  'NORM.DIST': distribution(3, normalD, normalP, normalOk),
+  NORMDIST: 'NORM.DIST',
+  'NORM.INV': where(
+    3,
+    3,
+    (p, _m, s) => isPart(p) && s > 0,
+    (p, m, s) => m + s * normalInverse(p),
+  ),
+  NORMINV: 'NORM.INV',
   'NORM.S.DIST': distribution(1, normalDensity, normalPart, () => true),
   NORMSDIST: numeric(1, 1, (z) => finite(normalPart(z))),
   'NORM.S.INV': where(1, 1, isPart, normalInverse),
-  NORMSINV: where(1, 1, isPart, normalInverse),
+  NORMSINV: 'NORM.S.INV',
   'LOGNORM.DIST': distribution(
     3,
     (x, m, s) => normalD(Math.log(x), m, s) / x,
@@ -370,13 +293,23 @@ export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
     logOk,
   ),
   LOGNORMDIST: where(3, 3, logOk, (x, m, s) => normalP(Math.log(x), m, s)),
-  'LOGNORM.INV': logInv,
-  LOGINV: logInv,
+  'LOGNORM.INV': where(
+    3,
+    3,
+    (p, _m, s) => isPart(p) && s > 0,
+    (p, m, s) => Math.exp(m + s * normalInverse(p)),
+  ),
+  LOGINV: 'LOGNORM.INV',
   PHI: numeric(1, 1, (z) => finite(normalDensity(z))),
   GAUSS: numeric(1, 1, (z) => finite(erf(z / Math.SQRT2) / 2)),
   STANDARDIZE: where(3, 3, normalOk, (x, m, s) => (x - m) / s),
-  'CONFIDENCE.NORM': confidence,
-  CONFIDENCE: confidence,
+  'CONFIDENCE.NORM': where(
+    3,
+    3,
+    confidenceOk,
+    (alpha, deviation, size) => (-normalInverse(alpha / 2) * deviation) / Math.sqrt(t(size)),
+  ),
+  CONFIDENCE: 'CONFIDENCE.NORM',
   'CONFIDENCE.T': numeric(3, 3, (alpha, deviation, size) =>
     !confidenceOk(alpha, deviation, size)
       ? NUM()
@@ -402,74 +335,133 @@ export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
     (x, df) => x >= 0 && freedom(df),
     (x, df) => 2 * studentTail(x, t(df)),
   ),
-  TDIST: tDist,
+  TDIST: numeric(3, 3, (x, df, tails) =>
+    x < 0 || t(df) < 1 || (t(tails) !== 1 && t(tails) !== 2) ? NUM() : finite(t(tails) * studentTail(x, t(df))),
+  ),
   'T.INV': where(
     2,
     2,
     (p, df) => isPart(p) && freedom(df),
     (p, df) => studentInverse(p, t(df)),
   ),
-  'T.INV.2T': twoTailed,
-  TINV: twoTailed,
+  'T.INV.2T': where(
+    2,
+    2,
+    (p, df) => p > 0 && p <= 1 && freedom(df),
+    (p, df) => studentTwoInverse(p, t(df)),
+  ),
+  TINV: 'T.INV.2T',
   'F.DIST': distribution(
     3,
     (x, a, b) => fisherDensity(x, t(a), t(b)),
     (x, a, b) => fisherPart(x, t(a), t(b)),
     (x, a, b) => x >= 0 && freedom(a) && freedom(b),
   ),
-  'F.DIST.RT': fRight,
-  FDIST: fRight,
+  'F.DIST.RT': where(
+    3,
+    3,
+    (x, a, b) => x >= 0 && freedom(a) && freedom(b),
+    (x, a, b) => fisherTail(x, t(a), t(b)),
+  ),
+  FDIST: 'F.DIST.RT',
   'F.INV': where(
     3,
     3,
     (p, a, b) => p >= 0 && p < 1 && freedom(a) && freedom(b),
     (p, a, b) => inverse((x) => fisherPart(x, t(a), t(b)), p, 0, 10),
   ),
-  'F.INV.RT': fRightInverse,
-  FINV: fRightInverse,
+  'F.INV.RT': where(
+    3,
+    3,
+    (p, a, b) => p > 0 && p <= 1 && freedom(a) && freedom(b),
+    (p, a, b) => inverse((x) => -fisherTail(x, t(a), t(b)), -p, 0, 10),
+  ),
+  FINV: 'F.INV.RT',
   'CHISQ.DIST': distribution(
     2,
     (x, df) => gammaDensity(x, t(df) / 2, 2),
     (x, df) => chiPart(x, t(df)),
     (x, df) => x >= 0 && freedom(df),
   ),
-  'CHISQ.DIST.RT': chiRight,
-  CHIDIST: chiRight,
+  'CHISQ.DIST.RT': where(
+    2,
+    2,
+    (x, df) => x >= 0 && freedom(df),
+    whole(0, (x, df) => chiTail(x, t(df))),
+  ),
+  CHIDIST: 'CHISQ.DIST.RT',
   'CHISQ.INV': where(
     2,
     2,
     (p, df) => p >= 0 && p < 1 && freedom(df),
     (p, df) => inverse((x) => chiPart(x, t(df)), p, 0, t(df)),
   ),
-  'CHISQ.INV.RT': chiRightInverse,
-  CHIINV: chiRightInverse,
-  'GAMMA.DIST': gammaDist,
-  GAMMADIST: gammaDist,
-  'GAMMA.INV': gammaInv,
-  GAMMAINV: gammaInv,
-  GAMMALN: logGammaOf,
-  'GAMMALN.PRECISE': logGammaOf,
+  'CHISQ.INV.RT': where(
+    2,
+    2,
+    (p, df) => p > 0 && p <= 1 && freedom(df),
+    (p, df) => inverse((x) => -chiTail(x, t(df)), -p, 0, t(df)),
+  ),
+  CHIINV: 'CHISQ.INV.RT',
+  'GAMMA.DIST': distribution(3, gammaDensity, (x, a, b) => gammaPart(a, x / b), gammaOk),
+  GAMMADIST: 'GAMMA.DIST',
+  'GAMMA.INV': where(
+    3,
+    3,
+    (p, a, b) => p >= 0 && p < 1 && a > 0 && b > 0,
+    (p, a, b) => b * inverse((x) => gammaPart(a, x), p, 0, a),
+  ),
+  GAMMAINV: 'GAMMA.INV',
+  GAMMALN: where(1, 1, positive, logGamma),
+  'GAMMALN.PRECISE': 'GAMMALN',
   GAMMA: where(1, 1, (x) => x > 0 || !Number.isInteger(x), gamma),
-  'BETA.DIST': betaDistribution(),
+  // x, alpha, beta, the flag, and bounds that may be left out.
+  'BETA.DIST': cells(4, 6, (x, a, b, flag, ...bounds) =>
+    unlessError([numbersFrom([x, a, b, ...bounds]), toFlag(flag)], (numbers, cumulative) => {
+      const given = numbers as [number, number, number, number, number];
+      return betaOk(...given) ? finite((cumulative ? betaP : betaD)(...given)) : NUM();
+    }),
+  ),
   BETADIST: where(3, 5, betaOk, betaP),
-  'BETA.INV': betaInverse,
-  BETAINV: betaInverse,
-  'WEIBULL.DIST': weibull,
-  WEIBULL: weibull,
-  'EXPON.DIST': exponential,
-  EXPONDIST: exponential,
-  'BINOM.DIST': binomial,
-  BINOMDIST: binomial,
+  'BETA.INV': where(
+    3,
+    5,
+    // Microsoft, page on BETA.INV: #NUM! for a probability of 0 or less, or above 1.
+    (p, a, b, low = 0, high = 1) => (isPart(p) || p === 1) && a > 0 && b > 0 && low < high,
+    (p, a, b, low = 0, high = 1) => (p === 1 ? high : low + (high - low) * inverse((x) => betaPart(x, a, b), p, 0, 1)),
+  ),
+  BETAINV: 'BETA.INV',
+  'WEIBULL.DIST': distribution(3, weibullD, weibullP, gammaOk),
+  WEIBULL: 'WEIBULL.DIST',
+  'EXPON.DIST': distribution(
+    2,
+    (x, rate) => rate * Math.exp(-rate * x),
+    (x, rate) => -Math.expm1(-rate * x),
+    (x, rate) => x >= 0 && rate > 0,
+  ),
+  EXPONDIST: 'EXPON.DIST',
+  'BINOM.DIST': distribution(3, whole(2, binomialD), whole(2, binomialP), binomialOk),
+  BINOMDIST: 'BINOM.DIST',
   'BINOM.DIST.RANGE': where(
     3,
     4,
     (n, p, low, high = low) => t(n) >= 0 && p >= 0 && p <= 1 && t(low) >= 0 && t(low) <= t(high) && t(high) <= t(n),
     (n, p, low, high = low) => binomialP(t(high), t(n), p) - (t(low) > 0 ? binomialP(t(low) - 1, t(n), p) : 0),
   ),
-  'BINOM.INV': binomialInv,
-  CRITBINOM: binomialInv,
-  'POISSON.DIST': poisson,
-  POISSON: poisson,
+  'BINOM.INV': where(
+    3,
+    3,
+    (n, p, alpha) => t(n) >= 0 && t(n) < MOST_OF_ALL && p >= 0 && p <= 1 && alpha >= 0 && alpha <= 1,
+    (n, p, alpha) => binomialInverse(t(n), p, alpha),
+  ),
+  CRITBINOM: 'BINOM.INV',
+  'POISSON.DIST': distribution(
+    2,
+    whole(1, poissonD),
+    whole(1, (k, m) => gammaTail(k + 1, m)),
+    (k, m) => t(k) >= 0 && m >= 0,
+  ),
+  POISSON: 'POISSON.DIST',
   'HYPGEOM.DIST': distribution(4, whole(4, hyperD), whole(4, hyperP), whole(4, hyperOk as never) as never),
   HYPGEOMDIST: where(
     4,
@@ -489,25 +481,13 @@ export const distributionFunctions: Readonly<Record<string, FunctionSpec>> = {
   ERF: numeric(1, 2, (low, high) => finite(high === undefined ? erf(low) : erf(high) - erf(low)), { takes: 'n' }),
   'ERF.PRECISE': numeric(1, 1, (x) => finite(erf(x)), { takes: 'n' }),
   ERFC: numeric(1, 1, (x) => finite(erfc(x)), { takes: 'n' }),
-  'ERFC.PRECISE': numeric(1, 1, (x) => finite(erfc(x)), { takes: 'n' }),
+  'ERFC.PRECISE': 'ERFC',
   'F.TEST': fTest,
-  FTEST: fTest,
+  FTEST: 'F.TEST',
   'T.TEST': tTest,
-  TTEST: tTest,
+  TTEST: 'T.TEST',
   'Z.TEST': zTest,
-  ZTEST: zTest,
+  ZTEST: 'Z.TEST',
   'CHISQ.TEST': chiTest,
-  CHITEST: chiTest,
+  CHITEST: 'CHISQ.TEST',
 };
-
-/** x, alpha, beta, the flag, and bounds that may be left out. */
-function betaDistribution(): FunctionSpec {
-  return cells(4, 6, (...args) => {
-    const given = numbersFrom(args.filter((_arg, index) => index !== 3));
-    const flag = toFlag(args[3]);
-    if (given instanceof CellError) return given;
-    if (flag instanceof CellError) return flag;
-    const numbers = given as [number, number, number, number, number];
-    return betaOk(...numbers) ? finite((flag ? betaP : betaD)(...numbers)) : NUM();
-  });
-}

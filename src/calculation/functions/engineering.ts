@@ -1,8 +1,7 @@
 /** Numerals to bases 2, 8 and 16, bits, and comparisons. Source: Microsoft, the pages on BIN2DEC, DEC2HEX, BITAND and their like. */
-import { CellError, type Cell } from '../../sheet';
-import { cells, type FunctionSpec } from '../function-spec';
-import { failure, toNumber } from '../values';
-import { numeric, textOf } from './define';
+import type { Cell, CellError } from '../../sheet';
+import { toNumber } from '../values';
+import { cells, NUM, numeric, textOf, unlessError, type Family, type FunctionSpec } from './define';
 
 type Base = 2 | 8 | 16;
 
@@ -13,7 +12,7 @@ const NAMES: Readonly<Record<Base, string>> = { 2: 'BIN', 8: 'OCT', 16: 'HEX' };
 function decoded(text: string, base: Base): number | CellError {
   const digits = text.toUpperCase();
   if (digits.length > 10 || ![...digits].every((digit) => '0123456789ABCDEF'.slice(0, base).includes(digit)))
-    return failure('#NUM!');
+    return NUM();
   const value = digits === '' ? 0 : parseInt(digits, base);
   const half = 2 ** (BITS[base] - 1);
   return digits.length === 10 && value >= half ? value - 2 * half : value;
@@ -22,28 +21,29 @@ function decoded(text: string, base: Base): number | CellError {
 function encoded(value: number, base: Base, places: number | undefined): Cell {
   const whole = Math.trunc(value);
   const half = 2 ** (BITS[base] - 1);
-  if (whole < -half || whole >= half) return failure('#NUM!');
+  if (whole < -half || whole >= half) return NUM();
   const text = (whole < 0 ? whole + 2 * half : whole).toString(base).toUpperCase();
   const width = Math.trunc(places ?? 1);
-  if (width < 0) return failure('#NUM!');
+  if (width < 0) return NUM();
   if (whole < 0 || places === undefined) return text;
-  return width < text.length || width > 10 || width < 1 ? failure('#NUM!') : text.padStart(width, '0');
+  return width < text.length || width > 10 || width < 1 ? NUM() : text.padStart(width, '0');
 }
 
-function converting(read: (cell: Cell) => number | CellError, base: Base): FunctionSpec {
-  return cells(1, 2, (given, width) => {
-    const value = read(given ?? 0);
-    const places = width === undefined ? undefined : toNumber(width);
-    if (typeof value !== 'number') return value;
-    return places instanceof CellError ? places : encoded(value, base, places);
-  });
-}
+const converting = (read: (cell: Cell) => number | CellError, base: Base): FunctionSpec =>
+  cells(
+    1,
+    2,
+    (given, width) =>
+      unlessError([read(given ?? 0), width === undefined ? undefined : toNumber(width)], (value, places) =>
+        encoded(value, base, places),
+      ),
+    { takes: 'nc' },
+  );
 
 const numeral =
   (base: Base) =>
-  (cell: Cell): number | CellError =>
-    typeof cell === 'boolean' ? failure('#VALUE!') : decoded(textOf(cell), base);
-const decimal = (cell: Cell): number | CellError => (typeof cell === 'boolean' ? failure('#VALUE!') : toNumber(cell));
+  (cell: Cell = 0): number | CellError =>
+    decoded(textOf(cell), base);
 
 const BASES: readonly Base[] = [2, 8, 16];
 const conversions = Object.fromEntries([
@@ -52,22 +52,22 @@ const conversions = Object.fromEntries([
       (to) => [`${NAMES[from]}2${NAMES[to]}`, converting(numeral(from), to)] as const,
     ),
   ),
-  ...BASES.map((from) => [`${NAMES[from]}2DEC`, cells(1, 1, (cell) => numeral(from)(cell ?? 0))] as const),
-  ...BASES.map((to) => [`DEC2${NAMES[to]}`, converting(decimal, to)] as const),
+  ...BASES.map((from) => [`${NAMES[from]}2DEC`, cells(1, 1, numeral(from), { takes: 'n' })] as const),
+  ...BASES.map((to) => [`DEC2${NAMES[to]}`, converting(toNumber, to)] as const),
 ]);
 
 const LARGEST = 2 ** 48;
 const isBits = (x: number): boolean => Number.isInteger(x) && x >= 0 && x < LARGEST;
 const bits = (apply: (a: bigint, b: bigint) => bigint): FunctionSpec =>
-  numeric(2, 2, (a, b) => (isBits(a) && isBits(b) ? Number(apply(BigInt(a), BigInt(b))) : failure('#NUM!')));
+  numeric(2, 2, (a, b) => (isBits(a) && isBits(b) ? Number(apply(BigInt(a), BigInt(b))) : NUM()));
 const shifting = (sign: number): FunctionSpec =>
   numeric(2, 2, (a, by) => {
-    if (!isBits(a) || Math.abs(by) > 53) return failure('#NUM!');
+    if (!isBits(a) || Math.abs(by) > 53) return NUM();
     const result = Math.floor(a * 2 ** (sign * Math.trunc(by)));
-    return result < LARGEST ? result : failure('#NUM!');
+    return result < LARGEST ? result : NUM();
   });
 
-export const engineeringFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const engineeringFunctions: Family = {
   ...conversions,
   BITAND: bits((a, b) => a & b),
   BITOR: bits((a, b) => a | b),

@@ -1,14 +1,54 @@
 /* eslint-disable max-params -- these take what the spreadsheet's functions take, in their order */
 /** Loans, cash flows and depreciation. Source: Microsoft, the page of each function (PV's has the equation that ties the five together). */
-import { CellError, type Cell } from '../../sheet';
-import type { FunctionSpec } from '../function-spec';
+import type { Cell, CellError } from '../../sheet';
 import { isDate } from '../dates';
 import { eachCell, failure, finite, toMatrix, toNumber, type Value } from '../values';
 import { numbersOf, total } from './aggregates';
-import { gain, growth, logOfRatio, rateOfGrowth, worthAtEnd, worthAtStart } from './compound';
-import { fn, many, numberOf, numeric } from './define';
+import { errorIn, fn, many, NUM, numberOf, numeric, unlessError, type Family, type FunctionSpec } from './define';
 
-const NUM = (): CellError => failure('#NUM!');
+/*
+ * Compound growth to its last digits. In (1 + rate)^periods a small rate loses the digits that the sum with 1 drops, and
+ * what is then subtracted loses as many again. The functions log1p and expm1 keep them: they are made for this.
+ * Source: N. Higham, "Accuracy and Stability of Numerical Algorithms", 2nd edition, 1.14.1 (from memory, verify).
+ */
+
+/** True where the sum of 1 and the rate is exact, so that a power of it is, too. */
+const isExact = (rate: number): boolean => 1 + rate - 1 === rate;
+
+/** Below this exponent the growth is so near 1 that subtracting 1 from it costs digits. */
+const NEAR = 0.7;
+
+/** (1 + rate)^periods: what 1 grows to. At a rate of -1 or less there is none but for whole periods. */
+const growth = (rate: number, periods: number): number =>
+  rate <= -1 || isExact(rate) ? (1 + rate) ** periods : Math.exp(periods * Math.log1p(rate));
+
+/** (1 + rate)^periods − 1: what 1 gains. */
+function gain(rate: number, periods: number): number {
+  if (rate <= -1) return (1 + rate) ** periods - 1;
+  const exponent = periods * Math.log1p(rate);
+  return isExact(rate) && Math.abs(exponent) > NEAR ? (1 + rate) ** periods - 1 : Math.expm1(exponent);
+}
+
+/** What payments of 1 at the end of each period are worth at the end of the last one. */
+const worthAtEnd = (rate: number, periods: number): number => (rate === 0 ? periods : gain(rate, periods) / rate);
+
+/** What they are worth at the start of the first one. */
+const worthAtStart = (rate: number, periods: number): number => (rate === 0 ? periods : -gain(rate, -periods) / rate);
+
+/** True where two amounts are so near that their difference says more than their ratio. */
+const areNear = (ratio: number): boolean => ratio > 0.5 && ratio < 2;
+
+/** The rate at which one amount grows to another in so many periods. */
+function rateOfGrowth(from: number, to: number, periods: number): number {
+  const ratio = to / from;
+  return areNear(ratio) ? gain((to - from) / from, 1 / periods) : ratio ** (1 / periods) - 1;
+}
+
+/** ln(to / from). @param apart to − from, where that is known to more digits than the two */
+function logOfRatio(from: number, to: number, apart = to - from): number {
+  const ratio = to / from;
+  return areNear(ratio) ? Math.log1p(apart / from) : Math.log(ratio);
+}
 
 const futureValue = (rate: number, periods: number, payment: number, present: number, due: number): number =>
   -(present * growth(rate, periods) + payment * worthAtEnd(rate, periods) * (due ? 1 + rate : 1));
@@ -52,8 +92,6 @@ function principal(
   if (due && period === 1) return payment(rate, periods, present, future, due);
   return -((present + future) / finiteWorth(rate, periods)) * growth(rate, period - 1 - (due ? 1 : 0));
 }
-
-const isPeriod = (period: number, periods: number): boolean => period >= 1 && period <= periods;
 
 function periodsFor(rate: number, each: number, present: number, future: number, due: number): Cell {
   if (rate === 0) return each === 0 ? NUM() : finite(-(present + future) / each);
@@ -109,46 +147,38 @@ const presentWorth = (rate: number, flows: readonly number[]): number =>
 const bothSigns = (flows: readonly number[]): boolean =>
   flows.some((flow) => flow > 0) && flows.some((flow) => flow < 0);
 
-const internalRate = fn('vc', 1, ([range, start]) => {
-  const flows = numbersOf([range]);
-  const guess = numberOf(start, 0.1);
-  if (!Array.isArray(flows)) return flows;
-  if (typeof guess !== 'number') return guess;
-  return bothSigns(flows) ? root((rate) => presentWorth(rate, flows), guess) : NUM();
-});
-
-const modifiedRate = fn('vcc', 3, ([range, borrowed, invested]) => {
-  const flows = numbersOf([range]);
-  const [finance, again] = [numberOf(borrowed), numberOf(invested)];
-  if (!Array.isArray(flows)) return flows;
-  if (typeof finance !== 'number') return finance;
-  if (typeof again !== 'number') return again;
-  if (!bothSigns(flows)) return failure('#DIV/0!');
-  const n = flows.length;
-  const gained =
-    presentWorth(
-      again,
-      flows.map((flow) => Math.max(flow, 0)),
-    ) * growth(again, n - 1);
-  const spent = presentWorth(
-    finance,
-    flows.map((flow) => Math.min(flow, 0)),
+const internalRate = ([range, start]: Value[]): Value =>
+  unlessError([numbersOf([range]), numberOf(start, 0.1)], (flows, guess) =>
+    bothSigns(flows) ? root((rate) => presentWorth(rate, flows), guess) : NUM(),
   );
-  return finite(rateOfGrowth(-spent, gained, n - 1));
-});
+
+const modifiedRate = ([range, borrowed, invested]: Value[]): Value =>
+  unlessError([numbersOf([range]), numberOf(borrowed), numberOf(invested)], (flows, finance, again) => {
+    if (!bothSigns(flows)) return failure('#DIV/0!');
+    const last = flows.length - 1;
+    const gains = flows.map((flow) => Math.max(flow, 0));
+    const spendings = flows.map((flow) => Math.min(flow, 0));
+    const gained = presentWorth(again, gains) * growth(again, last);
+    return finite(rateOfGrowth(-presentWorth(finance, spendings), gained, last));
+  });
+
+interface Dated {
+  readonly flows: readonly number[];
+  readonly dates: readonly number[];
+}
 
 /** The amounts and days of XNPV and XIRR as numbers; an error where the lists do not fit or a day comes before the first. */
-function dated(valuesGiven: Value, days: Value): { flows: number[]; dates: number[] } | CellError {
+function dated(valuesGiven: Value, days: Value): Dated | CellError {
   const flows = toMatrix(valuesGiven).flat().map(toNumber);
   const dates = toMatrix(days).flat().map(toNumber);
-  const error = [...flows, ...dates].find((value): value is CellError => value instanceof CellError);
+  const error = errorIn([...flows, ...dates]);
   if (error) return error;
   const whole = (dates as number[]).map(Math.trunc);
   if (flows.length !== dates.length || whole.some((day) => !isDate(day) || day < whole[0]!)) return NUM();
   return { flows: flows as number[], dates: whole };
 }
 
-const datedWorth = (rate: number, { flows, dates }: { flows: number[]; dates: number[] }): number =>
+const datedWorth = (rate: number, { flows, dates }: Dated): number =>
   total(flows.map((flow, index) => flow / growth(rate, (dates[index]! - dates[0]!) / 365)));
 
 /** The declining balance: cost less what was written off before, period by period. */
@@ -164,9 +194,8 @@ const MOST_PERIODS = 1e6;
 function fixedDeclining(cost: number, salvage: number, life: number, period: number, month = 12): Cell {
   // LibreOffice and IronCalc count whole months.
   const months = Math.trunc(month);
-  if (cost < 0 || salvage < 0 || life <= 0 || period < 1 || months < 1 || months > 12 || period > life + 1)
-    return NUM();
-  if (period > MOST_PERIODS) return NUM();
+  const isOutside = period < 1 || period > life + 1 || period > MOST_PERIODS;
+  if (cost < 0 || salvage < 0 || life <= 0 || months < 1 || months > 12 || isOutside) return NUM();
   if (cost === 0) return 0;
   const rate = Math.round((1 - (salvage / cost) ** (1 / life)) * 1000) / 1000;
   let written = (cost * rate * months) / 12;
@@ -181,8 +210,8 @@ function fixedDeclining(cost: number, salvage: number, life: number, period: num
 /** Written off from one moment to another, going over to equal parts where those are more. */
 function variableDeclining(...given: number[]): Cell {
   const [cost, salvage, life, start, end, factor = 2, noSwitch = 0] = given as [number, number, number, number, number];
-  if (cost < 0 || salvage < 0 || life <= 0 || start < 0 || end < start || end > life || factor < 0) return NUM();
-  if (end > MOST_PERIODS) return NUM();
+  const isOutside = start < 0 || end < start || end > life || end > MOST_PERIODS;
+  if (cost < 0 || salvage < 0 || life <= 0 || factor < 0 || isOutside) return NUM();
   let left = cost;
   let sum = 0;
   for (let period = 1; period <= Math.ceil(end); period++) {
@@ -224,12 +253,27 @@ const cumulative = (part: typeof interest): FunctionSpec =>
 /** Interest or principal in one payment: as of PMT, of no loan that loses more than all of itself. */
 const inOnePayment = (part: typeof interest): FunctionSpec =>
   numeric(4, 6, (rate, period, periods, present, future = 0, due = 0) =>
-    rate >= -1 && isPeriod(period, periods) ? finite(part(rate, period, periods, present, future, due)) : NUM(),
+    rate >= -1 && period >= 1 && period <= periods ? finite(part(rate, period, periods, present, future, due)) : NUM(),
   );
 
 const scale = (fraction: number): number => 10 ** Math.ceil(Math.log10(fraction));
 
-export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
+/** A price whose part behind the point is, or becomes, a number of parts: of 16 in 1.02, which is 1 2/16. */
+const inParts = (convert: (rest: number, parts: number) => number): FunctionSpec =>
+  numeric(
+    2,
+    2,
+    (price, fraction) => {
+      const parts = Math.trunc(fraction);
+      if (parts < 0) return NUM();
+      if (parts === 0) return failure('#DIV/0!');
+      const whole = Math.trunc(price);
+      return finite(whole + convert(price - whole, parts));
+    },
+    { takes: 'n' },
+  );
+
+export const financeFunctions: Family = {
   PMT: numeric(3, 5, (rate, periods, present, future = 0, due = 0) =>
     // A loan that loses more than all of itself is refused by LibreOffice and IronCalc alike.
     periods === 0 || rate < -1 ? NUM() : finite(payment(rate, periods, present, future, due)),
@@ -249,29 +293,25 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
   ISPMT: numeric(4, 4, (rate, period, periods, present) => finite(present * rate * (period / periods - 1))),
   CUMIPMT: cumulative(interest),
   CUMPRINC: cumulative(principal),
-  NPV: many('cv', 2, ([first, ...flows]) => {
-    const rate = numberOf(first);
-    if (typeof rate !== 'number') return rate;
-    const numbers = numbersOf(flows);
-    if (!Array.isArray(numbers)) return numbers;
-    return rate === -1 ? failure('#DIV/0!') : finite(presentWorth(rate, numbers) / (1 + rate));
-  }),
-  IRR: internalRate,
-  MIRR: modifiedRate,
-  XNPV: fn('cvv', 3, ([first, flows, days]) => {
-    const rate = numberOf(first);
-    const given = dated(flows, days);
-    if (typeof rate !== 'number') return rate;
-    if (given instanceof CellError) return given;
-    return rate <= -1 ? NUM() : finite(datedWorth(rate, given));
-  }),
-  XIRR: fn('vvc', 2, ([flows, days, start]) => {
-    const given = dated(flows, days);
-    const guess = numberOf(start, 0.1);
-    if (given instanceof CellError) return given;
-    if (typeof guess !== 'number') return guess;
-    return bothSigns(given.flows) ? root((rate) => datedWorth(rate, given), guess) : NUM();
-  }),
+  NPV: many('cv', 2, ([first, ...flows]) =>
+    unlessError([numberOf(first)], (rate) =>
+      unlessError([numbersOf(flows)], (numbers) =>
+        rate === -1 ? failure('#DIV/0!') : finite(presentWorth(rate, numbers) / (1 + rate)),
+      ),
+    ),
+  ),
+  IRR: fn('vc', 1, internalRate),
+  MIRR: fn('vcc', 3, modifiedRate),
+  XNPV: fn('cvv', 3, ([first, flows, days]) =>
+    unlessError([numberOf(first), dated(flows, days)], (rate, given) =>
+      rate <= -1 ? NUM() : finite(datedWorth(rate, given)),
+    ),
+  ),
+  XIRR: fn('vvc', 2, ([flows, days, start]) =>
+    unlessError([dated(flows, days), numberOf(start, 0.1)], (given, guess) =>
+      bothSigns(given.flows) ? root((rate) => datedWorth(rate, given), guess) : NUM(),
+    ),
+  ),
   EFFECT: numeric(
     2,
     2,
@@ -302,7 +342,7 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
       const rate = toNumber(cell);
       if (typeof worth === 'number') worth = typeof rate === 'number' ? worth * (1 + rate) : rate;
     });
-    return typeof worth === 'number' ? finite(worth) : worth;
+    return unlessError([worth], finite);
   }),
   SLN: numeric(3, 3, (cost, salvage, life) => (life === 0 ? failure('#DIV/0!') : finite((cost - salvage) / life))),
   SYD: numeric(4, 4, (cost, salvage, life, period) =>
@@ -317,28 +357,6 @@ export const financeFunctions: Readonly<Record<string, FunctionSpec>> = {
       : finite(declining(cost, salvage, life, period, factor)),
   ),
   VDB: numeric(5, 7, variableDeclining),
-  DOLLARDE: numeric(
-    2,
-    2,
-    (price, fraction) => {
-      const parts = Math.trunc(fraction);
-      if (parts < 0) return NUM();
-      if (parts === 0) return failure('#DIV/0!');
-      const whole = Math.trunc(price);
-      return finite(whole + ((price - whole) * scale(parts)) / parts);
-    },
-    { takes: 'n' },
-  ),
-  DOLLARFR: numeric(
-    2,
-    2,
-    (price, fraction) => {
-      const parts = Math.trunc(fraction);
-      if (parts < 0) return NUM();
-      if (parts === 0) return failure('#DIV/0!');
-      const whole = Math.trunc(price);
-      return finite(whole + ((price - whole) * parts) / scale(parts));
-    },
-    { takes: 'n' },
-  ),
+  DOLLARDE: inParts((rest, parts) => (rest * scale(parts)) / parts),
+  DOLLARFR: inParts((rest, parts) => (rest * parts) / scale(parts)),
 };

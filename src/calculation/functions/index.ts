@@ -1,5 +1,4 @@
 /** The ordinary functions that the calculator knows. */
-import type { FunctionSpec } from '../function-spec';
 import { aggregateFunctions } from './aggregates';
 import { arrayFunctions } from './arrays';
 import { complexFunctions } from './complex';
@@ -8,6 +7,7 @@ import { convertFunctions } from './convert';
 import { countingFunctions } from './counting';
 import { databaseFunctions } from './database';
 import { dateFunctions } from './date';
+import type { Family, FunctionSpec } from './define';
 import { distributionFunctions } from './distributions';
 import { engineeringFunctions } from './engineering';
 import { financeFunctions } from './finance';
@@ -22,7 +22,6 @@ import { referenceFunctions } from './references';
 import { regressionFunctions } from './regression';
 import { subtotalFunctions } from './subtotal';
 import { textFunctions } from './text';
-import { textPartFunctions } from './text-parts';
 
 export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
   [
@@ -48,8 +47,12 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
     regressionFunctions,
     subtotalFunctions,
     textFunctions,
-    textPartFunctions,
-  ].flatMap((family) => Object.entries(family)),
+  ].flatMap((family: Family) =>
+    Object.entries(family).map(([name, spec]) => [
+      name,
+      (typeof spec === 'string' ? family[spec] : spec) as FunctionSpec,
+    ]),
+  ),
 );
 
 /** True for an ordinary function that is calculated here, by its name in any case. */

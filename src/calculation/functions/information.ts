@@ -1,8 +1,7 @@
 /** What kind of value a cell holds. */
 import { CellError, type Cell, type ErrorCode } from '../../sheet';
-import { cells, type FunctionSpec } from '../function-spec';
-import { failure, firstCell, Reference, toNumber } from '../values';
-import { fn } from './define';
+import { failure, firstCell, Reference } from '../values';
+import { cells, fn, numeric, type Family, type FunctionSpec } from './define';
 
 const test = (holds: (cell: Cell) => boolean): FunctionSpec =>
   cells(1, 1, (cell) => holds(cell ?? null), { takesErrors: true });
@@ -21,11 +20,8 @@ const ERROR_NUMBERS: Readonly<Record<ErrorCode, number>> = {
   '#CALC!': 14,
 };
 
-function parity(cell: Cell | undefined, wanted: number): Cell {
-  if (typeof cell === 'boolean') return failure('#VALUE!');
-  const number = toNumber(cell);
-  return typeof number === 'number' ? Math.abs(Math.trunc(number)) % 2 === wanted : number;
-}
+const parity = (wanted: number): FunctionSpec =>
+  numeric(1, 1, (number) => Math.abs(Math.trunc(number)) % 2 === wanted, { takes: 'n' });
 
 function typeOf(cell: Cell): number {
   if (typeof cell === 'string') return 2;
@@ -33,7 +29,7 @@ function typeOf(cell: Cell): number {
   return isError(cell) ? 16 : 1;
 }
 
-export const informationFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const informationFunctions: Family = {
   ISBLANK: test((cell) => cell === null),
   ISNUMBER: test((cell) => typeof cell === 'number'),
   ISTEXT: test((cell) => typeof cell === 'string'),
@@ -42,8 +38,8 @@ export const informationFunctions: Readonly<Record<string, FunctionSpec>> = {
   ISERROR: test(isError),
   ISERR: test((cell) => isError(cell) && cell.code !== '#N/A'),
   ISNA: test((cell) => isError(cell) && cell.code === '#N/A'),
-  ISEVEN: cells(1, 1, (cell) => parity(cell, 0)),
-  ISODD: cells(1, 1, (cell) => parity(cell, 1)),
+  ISEVEN: parity(0),
+  ISODD: parity(1),
   N: fn('v', 1, ([value]) => {
     const cell = firstCell(value);
     return typeof cell === 'number' || isError(cell) ? cell : cell === true ? 1 : 0;

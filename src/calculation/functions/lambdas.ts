@@ -3,12 +3,21 @@
  * where they are given one, so that SUBTOTAL and its like work on them.
  */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { MANY, values, type FunctionSpec } from '../function-spec';
 import { failure, Lambda, read, Reference, toMatrix, type Value } from '../values';
-import { fn, numberOf } from './define';
-
-/** As many cells as a formula may make. */
-const MOST_CELLS = 5_000_000;
+import {
+  fn,
+  made,
+  MANY,
+  MOST_CELLS,
+  NUM,
+  numberOf,
+  partOf,
+  sizeOf,
+  unlessError,
+  values,
+  type Family,
+  type FunctionSpec,
+} from './define';
 
 /** The LAMBDA that is given, if it takes so many values. */
 const taking = (value: Value, count: number): Lambda | undefined =>
@@ -21,24 +30,12 @@ function oneCell(value: Value): Cell {
   return cells.length === 1 && cells[0]!.length === 1 ? cells[0]![0]! : failure('#CALC!');
 }
 
-/** A rectangle of a block or reference. */
-function partOf(
-  whole: Reference | Matrix,
-  [row, column]: readonly number[],
-  [rows, columns]: readonly number[],
-): Value {
-  if (whole instanceof Reference)
-    return new Reference(whole.grid, whole.row + row!, whole.column + column!, rows!, columns!);
-  if (rows === 1 && columns === 1) return whole[row!]![column!]!;
-  return whole.slice(row, row! + rows!).map((line) => line.slice(column, column! + columns!));
-}
-
 const wholeOf = (value: Value): Reference | Matrix => (value instanceof Reference ? value.used() : toMatrix(value));
-const sizeOf = (whole: Reference | Matrix): [rows: number, columns: number] =>
-  whole instanceof Reference ? [whole.rows, whole.columns] : [whole.length, whole[0]?.length ?? 0];
 
-const made = (rows: number, columns: number, cell: (r: number, c: number) => Cell): Matrix =>
-  Array.from({ length: rows }, (_line, r) => Array.from({ length: columns }, (_cell, c) => cell(r, c)));
+const cellOf = (whole: Reference | Matrix, row: number, column: number): Value =>
+  whole instanceof Reference
+    ? new Reference(whole.grid, whole.row + row, whole.column + column, 1, 1)
+    : whole[row]![column]!;
 
 /** Beyond the smaller of two blocks there is #N/A (from memory, verify). */
 function map(...given: Value[]): Value {
@@ -46,11 +43,11 @@ function map(...given: Value[]): Value {
   if (!of) return failure('#VALUE!');
   const wholes = given.slice(0, -1).map(wholeOf);
   const sizes = wholes.map(sizeOf);
-  const rows = Math.max(...sizes.map(([height]) => height));
-  const columns = Math.max(...sizes.map(([, width]) => width));
-  return made(rows, columns, (r, c) => {
-    if (sizes.some(([height, width]) => r >= height || c >= width)) return failure('#N/A');
-    return oneCell(of.call(wholes.map((whole) => partOf(whole, [r, c], [1, 1]))));
+  const height = Math.max(...sizes.map(({ rows }) => rows));
+  const width = Math.max(...sizes.map(({ columns }) => columns));
+  return made(height, width, (r, c) => {
+    if (sizes.some(({ rows, columns }) => r >= rows || c >= columns)) return failure('#N/A');
+    return oneCell(of.call(wholes.map((whole) => cellOf(whole, r, c))));
   });
 }
 
@@ -59,11 +56,11 @@ function along(given: readonly Value[], note: (value: Value) => void): CellError
   const of = taking(given.at(-1), 2);
   if (!of) return failure('#VALUE!');
   const whole = wholeOf(given.at(-2));
-  const [rows, columns] = sizeOf(whole);
+  const { rows, columns } = sizeOf(whole);
   let last = given.length > 2 ? given[0] : undefined;
   for (let r = 0; r < rows; r++)
     for (let c = 0; c < columns; c++) {
-      const cell = partOf(whole, [r, c], [1, 1]);
+      const cell = cellOf(whole, r, c);
       last = r + c === 0 && last === undefined ? cell : of.call([last, cell]);
       note(last);
     }
@@ -78,7 +75,7 @@ function reduce(...given: Value[]): Value {
 function scan(...given: Value[]): Value {
   const steps: Cell[] = [];
   const fault = along(given, (value) => steps.push(oneCell(value)));
-  const [rows, columns] = sizeOf(wholeOf(given.at(-2)));
+  const { rows, columns } = sizeOf(wholeOf(given.at(-2)));
   return fault ?? made(rows, columns, (r, c) => steps[r * columns + c]!);
 }
 
@@ -90,24 +87,24 @@ const byLine = (isRow: boolean): FunctionSpec =>
     const of = taking(call, 1);
     if (!of) return failure('#VALUE!');
     const whole = wholeOf(array);
-    const [rows, columns] = sizeOf(whole);
+    const { rows, columns } = sizeOf(whole);
+    const line = (row: number, column: number, height: number, width: number): Value =>
+      height * width === 1 ? cellOf(whole, row, column) : partOf(whole, row, column, height, width);
     return isRow
-      ? made(rows, 1, (r) => oneCell(of.call([partOf(whole, [r, 0], [1, columns])])))
-      : made(1, columns, (_r, c) => oneCell(of.call([partOf(whole, [0, c], [rows, 1])])));
+      ? made(rows, 1, (r) => oneCell(of.call([line(r, 0, 1, columns)])))
+      : made(1, columns, (_r, c) => oneCell(of.call([line(0, c, rows, 1)])));
   });
 
 function makeArray([height, width, call]: Value[]): Value {
   const of = taking(call, 2);
-  const rows = numberOf(height);
-  const columns = numberOf(width);
-  if (rows instanceof CellError) return rows;
-  if (columns instanceof CellError) return columns;
-  if (!of || rows < 1 || columns < 1) return failure('#VALUE!');
-  if (Math.trunc(rows) * Math.trunc(columns) > MOST_CELLS) return failure('#NUM!');
-  return made(Math.trunc(rows), Math.trunc(columns), (r, c) => oneCell(of.call([r + 1, c + 1])));
+  return unlessError([numberOf(height), numberOf(width)], (rows, columns) => {
+    if (!of || rows < 1 || columns < 1) return failure('#VALUE!');
+    const [down, across] = [Math.trunc(rows), Math.trunc(columns)];
+    return down * across > MOST_CELLS ? NUM() : made(down, across, (r, c) => oneCell(of.call([r + 1, c + 1])));
+  });
 }
 
-export const lambdaFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const lambdaFunctions: Family = {
   MAP: values(2, MANY, map),
   REDUCE: values(2, 3, reduce),
   SCAN: values(2, 3, scan),

@@ -1,8 +1,6 @@
 /** Products, inverses and determinants of matrices. */
-import { CellError } from '../../sheet';
-import { fn, numberBlock } from './define';
-import type { FunctionSpec } from '../function-spec';
-import { failure, finite, toNumber, firstCell } from '../values';
+import { failure, finite } from '../values';
+import { fn, made, NUM, numberBlock, numberOf, unlessError, type Family } from './define';
 
 export const multiplied = (a: readonly number[][], b: readonly number[][]): number[][] =>
   a.map((line) => b[0]!.map((_cell, c) => line.reduce((sum, value, k) => sum + value * b[k]![c]!, 0)));
@@ -40,47 +38,40 @@ export function inverted(matrix: readonly number[][]): number[][] | undefined {
 
 const isSquare = (block: readonly number[][]): boolean => block.length === block[0]?.length;
 
-export const linearFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const linearFunctions: Family = {
   MMULT: fn(
     'vv',
     2,
-    ([first, second]) => {
-      const left = numberBlock(first);
-      const right = numberBlock(second);
-      if (left instanceof CellError) return left;
-      if (right instanceof CellError) return right;
-      if (left[0]!.length !== right.length) return failure('#VALUE!');
-      return multiplied(left, right).map((line) => line.map(finite));
-    },
+    ([first, second]) =>
+      unlessError([numberBlock(first), numberBlock(second)], (left, right) => {
+        if (left[0]!.length !== right.length) return failure('#VALUE!');
+        return multiplied(left, right).map((line) => line.map(finite));
+      }),
     { arrays: true },
   ),
   MINVERSE: fn(
     'v',
     1,
-    ([value]) => {
-      const block = numberBlock(value);
-      if (block instanceof CellError) return block;
-      if (!isSquare(block)) return failure('#VALUE!');
-      return inverted(block)?.map((line) => line.map(finite)) ?? failure('#NUM!');
-    },
+    ([value]) =>
+      unlessError([numberBlock(value)], (block) => {
+        if (!isSquare(block)) return failure('#VALUE!');
+        return inverted(block)?.map((line) => line.map(finite)) ?? NUM();
+      }),
     { arrays: true },
   ),
   MDETERM: fn(
     'v',
     1,
-    ([value]) => {
-      const block = numberBlock(value);
-      if (block instanceof CellError) return block;
-      return isSquare(block) ? finite(eliminated(block).determinant) : failure('#VALUE!');
-    },
+    ([value]) =>
+      unlessError([numberBlock(value)], (block) =>
+        isSquare(block) ? finite(eliminated(block).determinant) : failure('#VALUE!'),
+      ),
     { arrays: true },
   ),
-  MUNIT: fn('v', 1, ([size]) => {
-    const n = toNumber(firstCell(size));
-    if (typeof n !== 'number') return n;
-    if (n < 1 || n > 2000) return failure('#VALUE!');
-    return Array.from({ length: Math.trunc(n) }, (_line, r) =>
-      Array.from({ length: Math.trunc(n) }, (_cell, c) => (r === c ? 1 : 0)),
-    );
-  }),
+  MUNIT: fn('v', 1, ([size]) =>
+    unlessError([numberOf(size)], (n) => {
+      if (n < 1 || n > 2000) return failure('#VALUE!');
+      return made(Math.trunc(n), Math.trunc(n), (r, c) => (r === c ? 1 : 0));
+    }),
+  ),
 };

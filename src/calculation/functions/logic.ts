@@ -1,8 +1,18 @@
 /** Choices and tests. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { cells, MANY, values, type Evaluate, type FunctionSpec, type Place } from '../function-spec';
-import { lift } from '../lift';
-import { compare, eachCell, failure, firstCell, read, toFlag, toNumber, type Value } from '../values';
+import { lift } from '../operators';
+import { compare, failure, firstCell, read, toFlag, toNumber, type Value } from '../values';
+import {
+  cells,
+  gathered,
+  MANY,
+  unlessError,
+  values,
+  type Evaluate,
+  type Family,
+  type FunctionSpec,
+  type Place,
+} from './define';
 
 type Args = readonly (Evaluate | undefined)[];
 
@@ -18,11 +28,8 @@ function choose(
   missing: Cell,
 ): Value {
   const test = evaluated(condition, place) ?? null;
-  if (Array.isArray(test)) {
-    const yes = evaluated(then, place) ?? 0;
-    const no = otherwise ? evaluated(otherwise, place) : missing;
-    return pick(test, yes, no ?? 0);
-  }
+  if (Array.isArray(test))
+    return pick(test, evaluated(then, place) ?? 0, (otherwise ? evaluated(otherwise, place) : missing) ?? 0);
   const flag = toFlag(test);
   if (typeof flag !== 'boolean') return flag;
   if (flag) return then ? then(place) : 0;
@@ -30,19 +37,8 @@ function choose(
 }
 
 /** Errors in the branch that is not taken do not count. */
-function pick(test: Matrix, yes: Cell | Matrix, no: Cell | Matrix): Cell | Matrix {
-  return lift(
-    [test, yes, no],
-    ([condition, a, b]) => {
-      const flag = toFlag(condition);
-      return typeof flag === 'boolean' ? ((flag ? a : b) ?? 0) : flag;
-    },
-    true,
-  );
-}
-
-const chooseIf = (args: Args, place: Place): Value =>
-  choose(args[0], args[1], args[2], place, args.length > 2 ? 0 : false);
+const pick = (test: Matrix, yes: Cell | Matrix, no: Cell | Matrix): Cell | Matrix =>
+  lift([test, yes, no], ([condition, a, b]) => unlessError([toFlag(condition)], (flag) => (flag ? a : b) ?? 0), true);
 
 function ifs(args: Args, place: Place): Value {
   if (args.length < 2) return failure('#N/A');
@@ -89,52 +85,34 @@ function switchCell(value: Cell, args: Args, place: Place): Value {
 /** CHOOSE with several numbers takes each cell of the result from its own choice: {1,2} puts columns side by side. */
 function chooseAt([number, ...choices]: Args, place: Place): Value {
   const at = evaluated(number, place);
-  const choiceAt = (cell: Cell | undefined): number | CellError => {
-    const index = toNumber(cell);
-    if (typeof index !== 'number') return index;
-    return index >= 1 && Math.floor(index) <= choices.length ? Math.floor(index) - 1 : failure('#VALUE!');
-  };
-  if (!Array.isArray(at)) {
-    const index = choiceAt(at);
-    return typeof index === 'number' ? (choices[index]?.(place) ?? 0) : index;
-  }
-  const all = choices.map((choice) => evaluated(choice, place) ?? 0);
+  const chosen = <T>(cell: Cell | undefined, of: (index: number) => T): T | CellError =>
+    unlessError([toNumber(cell)], (index) =>
+      index >= 1 && Math.floor(index) <= choices.length ? of(Math.floor(index) - 1) : failure('#VALUE!'),
+    );
+  if (!Array.isArray(at)) return chosen(at, (index) => choices[index]?.(place) ?? 0);
   return lift(
-    [at, ...all],
-    ([cell, ...cells]) => {
-      const index = choiceAt(cell);
-      return typeof index === 'number' ? (cells[index] ?? 0) : index;
-    },
+    [at, ...choices.map((choice) => evaluated(choice, place) ?? 0)],
+    ([cell, ...cells]) => chosen(cell, (index) => cells[index] ?? 0),
     true,
   );
 }
 
 /** The flags among values. Texts in ranges are passed over; where there is no flag at all the result is an error. */
-const flags = (given: readonly Value[]): boolean[] | CellError => {
-  const found: boolean[] = [];
-  let error: CellError | undefined;
-  for (const value of given) {
-    eachCell(value, (cell, direct) => {
-      if (cell instanceof CellError) error ??= cell;
-      else if (typeof cell === 'boolean' || typeof cell === 'number') found.push(Boolean(cell));
-      else if (direct && cell !== null) {
-        const flag = toFlag(cell);
-        if (typeof flag === 'boolean') found.push(flag);
-        else error ??= flag;
-      }
-    });
-  }
-  return error ?? (found.length ? found : failure('#VALUE!'));
-};
-
 const all = (apply: (found: boolean[]) => boolean): FunctionSpec =>
   values(1, MANY, (...given) => {
-    const found = flags(given);
-    return Array.isArray(found) ? apply(found) : found;
+    const found = gathered(given, (cell, direct) =>
+      cell === null || (typeof cell === 'string' && !direct) ? undefined : toFlag(cell),
+    );
+    return unlessError([found], (flags) => (flags.length ? apply(flags) : failure('#VALUE!')));
   });
 
-export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {
-  IF: { kind: 'lazy', min: 2, max: 3, apply: chooseIf },
+export const logicFunctions: Family = {
+  IF: {
+    kind: 'lazy',
+    min: 2,
+    max: 3,
+    apply: (args, place) => choose(args[0], args[1], args[2], place, args.length > 2 ? 0 : false),
+  },
   IFS: { kind: 'lazy', min: 2, max: 254, cells: (index) => index % 2 === 0, apply: ifs },
   IFERROR: { kind: 'lazy', min: 2, max: 2, cells: () => true, apply: replacing(() => true) },
   IFNA: { kind: 'lazy', min: 2, max: 2, cells: () => true, apply: replacing(({ code }) => code === '#N/A') },
@@ -149,10 +127,7 @@ export const logicFunctions: Readonly<Record<string, FunctionSpec>> = {
   AND: all((found) => found.every(Boolean)),
   OR: all((found) => found.some(Boolean)),
   XOR: all((found) => found.filter(Boolean).length % 2 === 1),
-  NOT: cells(1, 1, (cell) => {
-    const flag = toFlag(cell);
-    return typeof flag === 'boolean' ? !flag : flag;
-  }),
+  NOT: cells(1, 1, (cell) => unlessError([toFlag(cell)], (flag) => !flag)),
   TRUE: cells(0, 0, () => true),
   FALSE: cells(0, 0, () => false),
   NA: cells(0, 0, () => failure('#N/A')),

@@ -1,9 +1,8 @@
 /** Looking things up, and asking where they are. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import type { FunctionSpec } from '../function-spec';
 import { Areas, compare, equalityKey, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
 import { hasWildcard, wildcard } from '../wildcard';
-import { fn, numberOf } from './define';
+import { fn, numberOf, partOf, sizeOf, unlessError, type Family, type FunctionSpec, type Size } from './define';
 
 const INDEXED_FROM = 32;
 
@@ -86,8 +85,10 @@ function match(sought: Value, range: Value, type: Value): Value {
       : kind > 0
         ? lastNotAbove(wanted, among.cells)
         : descending(wanted, among.cells);
-  return place < 0 ? failure('#N/A') : place + 1;
+  return placed(place);
 }
+
+const placed = (place: number): Cell => (place < 0 ? failure('#N/A') : place + 1);
 
 /** Place of the last cell not below the sought one, in cells that fall. */
 function descending(sought: Cell, cells: readonly Cell[]): number {
@@ -101,17 +102,13 @@ function descending(sought: Cell, cells: readonly Cell[]): number {
 }
 
 /** VLOOKUP and HLOOKUP: `line` gives a column or row of the table, by its number. The first is searched, another has the answer. */
-const tableLookup = (line: (table: Reference | Matrix, index: number) => Value, told: string): FunctionSpec => ({
-  kind: 'eager',
-  min: 3,
-  max: 4,
-  takes: 'cvcc',
-  apply: ([sought, table, at, near]) => {
+const tableLookup = (line: typeof columnOf, told: string): FunctionSpec =>
+  fn('cvcc', 3, ([sought, table, at, near]) => {
     const index = numberOf(at);
     if (typeof index !== 'number') return index;
     const approximate = near === undefined ? true : toFlag(near as Cell);
     if (typeof approximate !== 'boolean') return approximate;
-    const whole = table instanceof Reference ? table : toMatrix(table);
+    const whole = wholeOf(table);
     if (index < 1) return failure('#VALUE!');
     const among = vector(line(whole, 0));
     const answers = line(whole, Math.trunc(index) - 1);
@@ -119,8 +116,9 @@ const tableLookup = (line: (table: Reference | Matrix, index: number) => Value, 
       return new CellError('#REF!', `${told} ${Math.trunc(index)} is not in the table`);
     const place = approximate ? lastNotAbove(sought as Cell, among.cells) : exact(sought as Cell, among, true);
     return place < 0 ? failure('#N/A') : flatAt(answers, place);
-  },
-});
+  });
+
+const wholeOf = (value: Value): Reference | Matrix => (value instanceof Reference ? value : toMatrix(value));
 
 function flatAt(value: Value, place: number): Cell {
   if (value instanceof Reference)
@@ -130,122 +128,92 @@ function flatAt(value: Value, place: number): Cell {
   return flat(toMatrix(value))[place] ?? null;
 }
 
-function columnOf(table: Reference | Matrix, index: number): Value {
-  if (table instanceof Reference)
-    return index < table.columns
-      ? new Reference(table.grid, table.row, table.column + index, table.rows, 1)
-      : undefined;
-  return index < (table[0]?.length ?? 0) ? table.map((line) => [line[index]!]) : undefined;
+function columnOf(table: Reference | Matrix, index: number): Reference | Matrix | undefined {
+  const { rows, columns } = sizeOf(table);
+  return index < columns ? partOf(table, 0, index, rows, 1) : undefined;
 }
 
-function rowOf(table: Reference | Matrix, index: number): Value {
-  if (table instanceof Reference)
-    return index < table.rows
-      ? new Reference(table.grid, table.row + index, table.column, 1, table.columns)
-      : undefined;
-  return table[index] && [table[index]];
+function rowOf(table: Reference | Matrix, index: number): Reference | Matrix | undefined {
+  const { rows, columns } = sizeOf(table);
+  return index < rows ? partOf(table, index, 0, 1, columns) : undefined;
 }
 
 /** XLOOKUP's and XMATCH's way: exact, else the nearest below (-1) or above (1), or with wildcards (2). */
-function find(sought: Cell, among: Vector, mode: Value, order: Value): number | CellError {
-  const kind = numberOf(mode);
-  const direction = numberOf(order, 1);
-  if (typeof kind !== 'number') return kind;
-  if (typeof direction !== 'number') return direction;
-  if (![-1, 0, 1, 2].includes(kind) || ![-2, -1, 1, 2].includes(direction)) return failure('#VALUE!');
-  const backwards = direction === -1;
-  const searched = backwards ? { cells: [...among.cells].reverse(), first: undefined } : among;
-  let place = sought === null ? searched.cells.indexOf(null) : exact(sought, searched, kind === 2);
-  if (place < 0 && (kind === -1 || kind === 1)) place = nearest(sought ?? 0, searched.cells, kind);
-  return place < 0 ? place : backwards ? among.cells.length - 1 - place : place;
-}
+const find = (sought: Cell, among: Vector, mode: Value, order: Value): number | CellError =>
+  unlessError([numberOf(mode), numberOf(order, 1)], (kind, direction) => {
+    if (![-1, 0, 1, 2].includes(kind) || ![-2, -1, 1, 2].includes(direction)) return failure('#VALUE!');
+    const backwards = direction === -1;
+    const searched = backwards ? { cells: [...among.cells].reverse(), first: undefined } : among;
+    let place = sought === null ? searched.cells.indexOf(null) : exact(sought, searched, kind === 2);
+    if (place < 0 && (kind === -1 || kind === 1)) place = nearest(sought ?? 0, searched.cells, kind);
+    return place < 0 || !backwards ? place : among.cells.length - 1 - place;
+  });
 
 function xlookup([sought, range, answers, instead, mode, order]: Value[]): Value {
   const among = vector(range);
   if (!among) return failure('#VALUE!');
-  const [rows, columns] = sizeOf(range);
-  const [answerRows, answerColumns] = sizeOf(answers);
-  const isColumn = columns === 1 && (rows > 1 || answerRows === 1);
-  if (isColumn ? answerRows !== rows : answerColumns !== columns) return failure('#VALUE!');
+  const { rows, columns } = sizeOf(range);
+  const size = sizeOf(answers);
+  const isColumn = columns === 1 && (rows > 1 || size.rows === 1);
+  if (isColumn ? size.rows !== rows : size.columns !== columns) return failure('#VALUE!');
   const place = find(sought as Cell, among, mode, order);
   if (typeof place !== 'number') return place;
   if (place < 0) return instead === undefined ? failure('#N/A') : instead;
-  const whole = answers instanceof Reference ? answers : toMatrix(answers);
-  return (isColumn ? rowOf(whole, place) : columnOf(whole, place)) ?? failure('#VALUE!');
-}
-
-function sizeOf(value: Value): [rows: number, columns: number] {
-  if (value instanceof Reference) return [value.rows, value.columns];
-  const block = toMatrix(value);
-  return [block.length, block[0]?.length ?? 0];
+  return (isColumn ? rowOf : columnOf)(wholeOf(answers), place) ?? failure('#VALUE!');
 }
 
 /** LOOKUP in a vector or in a table's longer side; the answer stands in another vector or at the table's far side. */
 function lookup([sought, range, answers]: Value[]): Value {
-  const whole = range instanceof Reference ? range : toMatrix(range);
-  const [rows, columns] = sizeOf(range);
+  const whole = wholeOf(range);
+  const { rows, columns } = sizeOf(range);
   const isAcross = columns > rows;
   const among = vector(isAcross ? rowOf(whole, 0) : columnOf(whole, 0));
   if (!among) return failure('#N/A');
   const place = lastNotAbove(sought as Cell, among.cells);
   if (place < 0) return failure('#N/A');
   if (answers === undefined) return flatAt(isAcross ? rowOf(whole, rows - 1) : columnOf(whole, columns - 1), place);
-  const [answerRows, answerColumns] = sizeOf(answers);
-  if ((answerRows !== 1 && answerColumns !== 1) || place >= answerRows * answerColumns) return failure('#N/A');
+  const size = sizeOf(answers);
+  if ((size.rows !== 1 && size.columns !== 1) || place >= size.rows * size.columns) return failure('#N/A');
   return flatAt(answers, place);
 }
 
 /** Row and column of INDEX; a single number goes along a vector, and 0 takes all. */
-function indexPlace(
-  row: Value,
-  column: Value,
-  rows: number,
-  columns: number,
-): [row: number, column: number] | CellError {
-  const r = numberOf(row);
-  const c = column === undefined ? undefined : numberOf(column);
-  if (r instanceof CellError) return r;
-  if (c instanceof CellError) return c;
-  if (c !== undefined) return [Math.trunc(r), Math.trunc(c)];
-  if (rows > 1 && columns > 1) return [Math.trunc(r), 0];
-  return rows === 1 ? [1, Math.trunc(r)] : [Math.trunc(r), 1];
+function indexPlace(row: number, column: number | undefined, { rows, columns }: Size): readonly [number, number] {
+  if (column !== undefined) return [Math.trunc(row), Math.trunc(column)];
+  return rows === 1 ? [1, Math.trunc(row)] : [Math.trunc(row), columns > 1 ? 0 : 1];
 }
 
 /** INDEX gives a reference where it is given one, so that a range can end at it. */
-function index(array: Value, row: Value, column: Value): Value {
-  const whole = array instanceof Reference ? array : toMatrix(array);
-  const [rows, columns] = sizeOf(array);
-  const at = indexPlace(row, column, rows, columns);
-  if (at instanceof CellError) return at;
-  const [r, c] = at;
-  if (r < 0 || c < 0) return failure('#VALUE!');
-  if (r > rows || c > columns)
-    return new CellError('#REF!', `INDEX: row ${r}, column ${c}; there are ${rows} rows and ${columns} columns`);
-  const [fromRow, height] = r === 0 ? [0, rows] : [r - 1, 1];
-  const [fromColumn, width] = c === 0 ? [0, columns] : [c - 1, 1];
-  if (whole instanceof Reference)
-    return new Reference(whole.grid, whole.row + fromRow, whole.column + fromColumn, height, width);
-  const part = whole.slice(fromRow, fromRow + height).map((line) => line.slice(fromColumn, fromColumn + width));
-  return height === 1 && width === 1 ? part[0]![0]! : part;
-}
+const index = (array: Value, row: Value, column: Value): Value =>
+  unlessError([numberOf(row), column === undefined ? undefined : numberOf(column)], (...place) => {
+    const whole = wholeOf(array);
+    const { rows, columns } = sizeOf(whole);
+    const [r, c] = indexPlace(...place, { rows, columns });
+    if (r < 0 || c < 0) return failure('#VALUE!');
+    if (r > rows || c > columns)
+      return new CellError('#REF!', `INDEX: row ${r}, column ${c}; there are ${rows} rows and ${columns} columns`);
+    const [fromRow, height] = r === 0 ? [0, rows] : [r - 1, 1];
+    const [fromColumn, width] = c === 0 ? [0, columns] : [c - 1, 1];
+    const part = partOf(whole, fromRow, fromColumn, height, width);
+    return Array.isArray(part) && height === 1 && width === 1 ? part[0]![0]! : part;
+  });
 
-export const lookupFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const lookupFunctions: Family = {
   MATCH: fn('cvc', 2, ([sought, range, type]) => match(sought, range, type)),
   XMATCH: fn('cvcc', 2, ([sought, range, mode, order]) => {
     const among = vector(range);
     if (!among) return failure('#VALUE!');
-    const place = find(sought as Cell, among, mode, order);
-    return typeof place !== 'number' ? place : place < 0 ? failure('#N/A') : place + 1;
+    return unlessError([find(sought as Cell, among, mode, order)], placed);
   }),
   LOOKUP: fn('cvv', 2, lookup, { arrays: true }),
   VLOOKUP: tableLookup(columnOf, 'VLOOKUP: column'),
   HLOOKUP: tableLookup(rowOf, 'HLOOKUP: row'),
   XLOOKUP: fn('cvvvcc', 3, xlookup),
-  INDEX: fn('vccc', 2, ([array, row, column, area]) => {
-    const number = numberOf(area, 1);
-    if (typeof number !== 'number') return number;
-    const areas = array instanceof Areas ? array.parts : [array];
-    const at = Math.trunc(number) - 1;
-    return at in areas ? index(areas[at], row, column) : failure('#REF!');
-  }),
+  INDEX: fn('vccc', 2, ([array, row, column, area]) =>
+    unlessError([numberOf(area, 1)], (number) => {
+      const areas = array instanceof Areas ? array.parts : [array];
+      const at = Math.trunc(number) - 1;
+      return at in areas ? index(areas[at], row, column) : failure('#REF!');
+    }),
+  ),
 };

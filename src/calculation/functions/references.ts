@@ -9,12 +9,14 @@ import {
   type FormulaNode,
   type ReferenceNode,
 } from '../../sheet/formula';
-import type { FunctionSpec, Place } from '../function-spec';
 import type { Grid } from '../grid';
 import { Areas, failure, firstCell, offSheet, Reference, toMatrix, type Value } from '../values';
-import { flagOf, fn, numberOf, textOf } from './define';
+import { flagOf, fn, made, numberOf, textOf, unlessError, type Family, type FunctionSpec, type Place } from './define';
 
 const REF = (): CellError => failure('#REF!');
+
+/** What stands for an argument that has to be a reference and is none. */
+const noReference = (value: Value): CellError => (value instanceof CellError ? value : failure('#VALUE!'));
 
 function within(grid: Grid, row: number, column: number, rows: number, columns: number): Reference | CellError {
   if (
@@ -30,14 +32,17 @@ function within(grid: Grid, row: number, column: number, rows: number, columns: 
 }
 
 function offset([from, down, across, height, width]: Value[]): Value {
-  if (!(from instanceof Reference)) return from instanceof CellError ? from : failure('#VALUE!');
-  const given = [numberOf(down), numberOf(across), numberOf(height, from.rows), numberOf(width, from.columns)];
-  for (const one of given) if (one instanceof CellError) return one;
-  const [rows, columns, tall, wide] = given.map((one) => Math.trunc(Number(one))) as [number, number, number, number];
-  // A height below 0 goes up from the first row.
-  const top = from.row + rows + (tall < 0 ? tall + 1 : 0);
-  const left = from.column + columns + (wide < 0 ? wide + 1 : 0);
-  return within(from.grid, top, left, Math.abs(tall), Math.abs(wide));
+  if (!(from instanceof Reference)) return noReference(from);
+  return unlessError(
+    [numberOf(down), numberOf(across), numberOf(height, from.rows), numberOf(width, from.columns)],
+    (...given) => {
+      const [rows, columns, tall, wide] = given.map(Math.trunc) as [number, number, number, number];
+      // A height below 0 goes up from the first row.
+      const top = from.row + rows + (tall < 0 ? tall + 1 : 0);
+      const left = from.column + columns + (wide < 0 ? wide + 1 : 0);
+      return within(from.grid, top, left, Math.abs(tall), Math.abs(wide));
+    },
+  );
 }
 
 /** A text as the reference that it names. */
@@ -119,64 +124,54 @@ function addressText(r: number, c: number, kind: number, isA1: boolean): string 
 }
 
 /** ADDRESS: kind 1 fixes both, 2 the row, 3 the column, 4 neither. */
-function address([rowGiven, columnGiven, kindGiven, a1, sheet]: Value[]): Value {
-  const [row, column, kind, isA1] = [
-    numberOf(rowGiven),
-    numberOf(columnGiven),
-    numberOf(kindGiven, 1),
-    flagOf(a1, true),
-  ];
-  if (typeof row !== 'number') return row;
-  if (typeof column !== 'number') return column;
-  if (typeof kind !== 'number') return kind;
-  if (typeof isA1 !== 'boolean') return isA1;
-  const text = addressText(Math.trunc(row), Math.trunc(column), Math.trunc(kind), isA1);
-  if (text === undefined) return failure('#VALUE!');
-  if (sheet === undefined) return text;
-  const name = textOf(firstCell(sheet));
-  return `${name === '' ? '' : quoteSheet(name)}!${text}`;
-}
+const address = ([rowGiven, columnGiven, kindGiven, a1, sheet]: Value[]): Value =>
+  unlessError(
+    [numberOf(rowGiven), numberOf(columnGiven), numberOf(kindGiven, 1), flagOf(a1, true)],
+    (row, column, kind, isA1) => {
+      const text = addressText(Math.trunc(row), Math.trunc(column), Math.trunc(kind), isA1);
+      if (text === undefined) return failure('#VALUE!');
+      if (sheet === undefined) return text;
+      const name = textOf(firstCell(sheet));
+      return `${name === '' ? '' : quoteSheet(name)}!${text}`;
+    },
+  );
+
+const valueAt = ({ grid, row, column }: Reference): Cell => grid.get(row, column);
 
 /** The kinds of CELL that are known here. Those that ask for looks of a cell are not. */
+const CELL_INFO = new Map<string, (at: Reference, place: Place) => Cell>([
+  [
+    'address',
+    ({ grid, row, column }, place) => {
+      const name = `$${columnName(column)}$${row + 1}`;
+      return grid === place.grid ? name : `${quoteSheet(grid.sheet.name)}!${name}`;
+    },
+  ],
+  ['col', ({ column }) => column + 1],
+  ['row', ({ row }) => row + 1],
+  ['contents', (at) => valueAt(at) ?? 0],
+  ['type', (at) => (valueAt(at) === null ? 'b' : typeof valueAt(at) === 'string' ? 'l' : 'v')],
+]);
+
 function cellInfo([kind, given]: Value[], place: Place): Value {
   const at = given === undefined ? new Reference(place.grid, place.row, place.column, 1, 1) : given;
-  if (!(at instanceof Reference)) return at instanceof CellError ? at : failure('#VALUE!');
-  const value = (): Cell => at.grid.get(at.row, at.column);
-  switch (textOf(firstCell(kind)).toLowerCase()) {
-    case 'address': {
-      const name = `$${columnName(at.column)}$${at.row + 1}`;
-      return at.grid === place.grid ? name : `${quoteSheet(at.grid.sheet.name)}!${name}`;
-    }
-    case 'col':
-      return at.column + 1;
-    case 'row':
-      return at.row + 1;
-    case 'contents':
-      return value() ?? 0;
-    case 'type':
-      return value() === null ? 'b' : typeof value() === 'string' ? 'l' : 'v';
-    default:
-      return failure('#VALUE!');
-  }
+  if (!(at instanceof Reference)) return noReference(at);
+  return CELL_INFO.get(textOf(firstCell(kind)).toLowerCase())?.(at, place) ?? failure('#VALUE!');
 }
 
 /** True where CELL is asked for what is told here. */
 const knowsCellInfo = ([kind]: readonly (FormulaNode | undefined)[]): boolean =>
-  kind?.kind === 'value' && /^(address|col|row|contents|type)$/i.test(String(kind.value));
+  kind?.kind === 'value' && CELL_INFO.has(String(kind.value).toLowerCase());
 
 /** ROW and COLUMN: of the formula's own cell without an argument, a list for several rows or columns. */
 const position = (own: (place: Place) => number, of: (reference: Reference) => Value): FunctionSpec =>
   fn(
     'v',
     0,
-    ([reference], place) =>
-      reference === undefined
-        ? own(place) + 1
-        : reference instanceof Reference
-          ? of(reference)
-          : reference instanceof CellError
-            ? reference
-            : failure('#VALUE!'),
+    ([reference], place) => {
+      if (reference === undefined) return own(place) + 1;
+      return reference instanceof Reference ? of(reference) : noReference(reference);
+    },
     { place: true },
   );
 
@@ -187,12 +182,10 @@ const formulaAt = ({ grid, row, column }: Reference): string | undefined => grid
 /** The formulas of a reference's cells, or what stands for a cell without one. */
 const overFormulas = (of: (formula: string | undefined) => Cell): FunctionSpec =>
   fn('v', 1, ([reference]) => {
-    if (!(reference instanceof Reference)) return reference instanceof CellError ? reference : failure('#VALUE!');
+    if (!(reference instanceof Reference)) return noReference(reference);
     if (reference.isCell) return of(formulaAt(reference));
     const { grid, row, column, rows, columns } = reference.used();
-    return Array.from({ length: rows }, (_line, r) =>
-      Array.from({ length: columns }, (_cell, c) => of(formulaAt(new Reference(grid, row + r, column + c, 1, 1)))),
-    );
+    return made(rows, columns, (r, c) => of(formulaAt(new Reference(grid, row + r, column + c, 1, 1))));
   });
 
 function sheetNumber([value]: Value[], place: Place): Value {
@@ -216,15 +209,12 @@ const sizes = (of: (value: Reference) => number, ofBlock: (block: Cell[][]) => n
     },
   );
 
-export const referenceFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const referenceFunctions: Family = {
   OFFSET: fn('vcccc', 3, offset, { place: true, reaches: true }),
   INDIRECT: fn(
     'cc',
     1,
-    ([text, a1], place) => {
-      const isA1 = flagOf(a1, true);
-      return typeof isA1 === 'boolean' ? indirect(textOf(firstCell(text)), isA1, place) : isA1;
-    },
+    ([text, a1], place) => unlessError([flagOf(a1, true)], (isA1) => indirect(textOf(firstCell(text)), isA1, place)),
     { reaches: true },
   ),
   ADDRESS: fn('ccccc', 2, address),
@@ -250,7 +240,7 @@ export const referenceFunctions: Readonly<Record<string, FunctionSpec>> = {
     1,
     ([value]) => {
       if (value instanceof Areas) return value.parts.length;
-      return value instanceof Reference ? 1 : value instanceof CellError ? value : failure('#VALUE!');
+      return value instanceof Reference ? 1 : noReference(value);
     },
     {
       place: true,

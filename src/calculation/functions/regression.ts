@@ -1,16 +1,31 @@
 /** Correlation of two lists, and lines fitted to them. Source: Microsoft, the pages on LINEST, LOGEST, TREND, GROWTH. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import type { FunctionSpec } from '../function-spec';
 import { failure, finite, toMatrix, type Value } from '../values';
 import { mean, total } from './aggregates';
-import { flagOf, fn, numberBlock, numberOf, transposed } from './define';
+import {
+  errorIn,
+  flagOf,
+  fn,
+  NUM,
+  numberBlock,
+  numberOf,
+  transposed,
+  unlessError,
+  type Family,
+  type FunctionSpec,
+} from './define';
 import { inverted, multiplied } from './linear';
 
+interface Pairs {
+  readonly a: number[];
+  readonly b: number[];
+}
+
 /** The pairs of which both are numbers. */
-export function pairsOf(first: Value, second: Value): { a: number[]; b: number[] } | CellError {
+export function pairsOf(first: Value, second: Value): Pairs | CellError {
   const left = toMatrix(first).flat();
   const right = toMatrix(second).flat();
-  const error = [...left, ...right].find((cell): cell is CellError => cell instanceof CellError);
+  const error = errorIn([...left, ...right]);
   if (error) return error;
   if (left.length !== right.length) return failure('#N/A');
   const a: number[] = [];
@@ -24,14 +39,12 @@ export function pairsOf(first: Value, second: Value): { a: number[]; b: number[]
   return { a, b };
 }
 
+const orDiv0 = (value: number): Cell => (Number.isFinite(value) ? finite(value) : failure('#DIV/0!'));
+
 const ofPairs = (least: number, apply: (a: number[], b: number[]) => number): FunctionSpec =>
-  fn('vv', 2, ([first, second]) => {
-    const pairs = pairsOf(first, second);
-    if (pairs instanceof CellError) return pairs;
-    if (pairs.a.length < least) return failure('#DIV/0!');
-    const result = apply(pairs.a, pairs.b);
-    return Number.isFinite(result) ? finite(result) : failure('#DIV/0!');
-  });
+  fn('vv', 2, ([first, second]) =>
+    unlessError([pairsOf(first, second)], ({ a, b }) => (a.length < least ? failure('#DIV/0!') : orDiv0(apply(a, b)))),
+  );
 
 /** Sum of the products of the distances of both from their means. */
 function products(a: readonly number[], b: readonly number[]): number {
@@ -45,20 +58,11 @@ const correlation = (a: number[], b: number[]): number => products(a, b) / Math.
 
 /** Sums over pairs of numbers that stand opposite each other. */
 const overPairs = (apply: (x: number, y: number) => number): FunctionSpec =>
-  fn('vv', 2, ([first, second]) => {
-    const pairs = pairsOf(first, second);
-    if (pairs instanceof CellError) return pairs;
-    return pairs.a.length ? finite(total(pairs.a.map((x, index) => apply(x, pairs.b[index]!)))) : failure('#DIV/0!');
-  });
-
-const forecast = fn('cvv', 3, ([x, ys, xs]) => {
-  const at = numberOf(x);
-  if (typeof at !== 'number') return at;
-  const pairs = pairsOf(ys, xs);
-  if (pairs instanceof CellError) return pairs;
-  const result = intercept(pairs.a, pairs.b) + slope(pairs.a, pairs.b) * at;
-  return Number.isFinite(result) ? finite(result) : failure('#DIV/0!');
-});
+  fn('vv', 2, ([first, second]) =>
+    unlessError([pairsOf(first, second)], ({ a, b }) =>
+      a.length ? finite(total(a.map((x, index) => apply(x, b[index]!)))) : failure('#DIV/0!'),
+    ),
+  );
 
 interface Fit {
   /** One coefficient a column of x, and the constant last. */
@@ -95,7 +99,7 @@ function fitted(
   const moved = x.map((row) => row.map((value, c) => value - middles[c]!));
   const across = transposed(moved) as number[][];
   const inverse = inverted(multiplied(across, moved));
-  if (!inverse) return failure('#NUM!');
+  if (!inverse) return NUM();
   const slopes = multiplied(
     inverse,
     multiplied(
@@ -114,7 +118,7 @@ function fitted(
     const spread = total(middles.flatMap((a, r) => middles.map((b, c) => a * b * inverse[r]![c]!)));
     const constantError = withConstant ? finite(Math.sqrt(variance * (1 / n + spread))) : failure('#N/A');
     const padding = Array.from({ length: width - 1 }, (): Cell => failure('#N/A'));
-    const orNum = (value: number): Cell => (Number.isFinite(value) ? finite(value) : failure('#NUM!'));
+    const orNum = (value: number): Cell => (Number.isFinite(value) ? finite(value) : NUM());
     return [
       [...errors.map(orNum).reverse(), constantError],
       [orNum(1 - residual / whole), orNum(Math.sqrt(variance)), ...padding],
@@ -125,65 +129,61 @@ function fitted(
   return { coefficients: [...slopes, constant], statistics, isAcross };
 }
 
-const lineOf = ([ys, xs, constant]: readonly Value[], exponential: boolean): Fit | CellError => {
-  const block = numberBlock(ys);
-  const withConstant = flagOf(constant, true);
-  if (block instanceof CellError) return block;
-  if (withConstant instanceof CellError) return withConstant;
-  const given = observations(block, xs);
-  if (given instanceof CellError) return given;
-  if (exponential && given.y.some((value) => value <= 0)) return failure('#NUM!');
-  const y = exponential ? given.y.map(Math.log) : given.y;
-  return fitted(y, given.x, withConstant, given.isAcross);
-};
+const lineOf = ([ys, xs, constant]: readonly Value[], exponential: boolean): Fit | CellError =>
+  unlessError([numberBlock(ys), flagOf(constant, true)], (block, withConstant) =>
+    unlessError([observations(block, xs)], ({ y, x, isAcross }) => {
+      if (exponential && y.some((value) => value <= 0)) return NUM();
+      return fitted(exponential ? y.map(Math.log) : y, x, withConstant, isAcross);
+    }),
+  );
 
 /** Coefficients from the last column of x to the first, the constant behind them. */
 const estimate = (exponential: boolean): FunctionSpec =>
   fn(
     'vvcc',
     1,
-    (args) => {
-      const fit = lineOf(args, exponential);
-      const more = flagOf(args[3]);
-      if (fit instanceof CellError) return fit;
-      if (more instanceof CellError) return more;
-      const slopes = fit.coefficients.slice(0, -1).reverse();
-      const line = [...slopes, fit.coefficients.at(-1)!].map((value) => finite(exponential ? Math.exp(value) : value));
-      return more ? [line, ...fit.statistics()] : [line];
-    },
+    (args) =>
+      unlessError([lineOf(args, exponential), flagOf(args[3])], ({ coefficients, statistics }, more) => {
+        const line = [...coefficients.slice(0, -1).reverse(), coefficients.at(-1)!].map((value) =>
+          finite(exponential ? Math.exp(value) : value),
+        );
+        return more ? [line, ...statistics()] : [line];
+      }),
     { arrays: true },
   );
+
+/** The given x, or the x of the observations; 1, 2, 3 … where there are none. */
+const soughtX = (ys: Value, xs: Value): Value =>
+  xs ?? toMatrix(ys).map((line, r) => line.map((_cell, c) => r * line.length + c + 1));
 
 const along = (exponential: boolean): FunctionSpec =>
   fn(
     'vvvc',
     1,
-    ([ys, xs, wanted, constant]) => {
-      // An error that is given comes before one that is found out.
-      if (wanted instanceof CellError) return wanted;
-      const fit = lineOf([ys, xs, constant], exponential);
-      if (fit instanceof CellError) return fit;
-      const at = numberBlock(
-        wanted ?? xs ?? toMatrix(ys).map((line, r) => line.map((_cell, c) => r * line.length + c + 1)),
-      );
-      if (at instanceof CellError) return at;
-      const width = fit.coefficients.length - 1;
-      const value = (x: readonly number[]): Cell => {
-        const sum = fit.coefficients.at(-1)! + total(x.map((one, c) => one * fit.coefficients[c]!));
-        return finite(exponential ? Math.exp(sum) : sum);
-      };
-      if (width === 1) return at.map((line) => line.map((x) => value([x])));
-      const rows = fit.isAcross ? (transposed(at) as number[][]) : at;
-      if (rows[0]!.length !== width) return failure('#REF!');
-      const result: Matrix = rows.map((row) => [value(row)]);
-      return fit.isAcross ? transposed(result) : result;
-    },
+    // An error that is given comes before one that is found out.
+    ([ys, xs, wanted, constant]) =>
+      unlessError([wanted], () =>
+        unlessError([lineOf([ys, xs, constant], exponential)], ({ coefficients, isAcross }) =>
+          unlessError([numberBlock(wanted ?? soughtX(ys, xs))], (at) => {
+            const width = coefficients.length - 1;
+            const value = (x: readonly number[]): Cell => {
+              const sum = coefficients.at(-1)! + total(x.map((one, c) => one * coefficients[c]!));
+              return finite(exponential ? Math.exp(sum) : sum);
+            };
+            if (width === 1) return at.map((line) => line.map((x) => value([x])));
+            const rows = isAcross ? (transposed(at) as number[][]) : at;
+            if (rows[0]!.length !== width) return failure('#REF!');
+            const result: Matrix = rows.map((row) => [value(row)]);
+            return isAcross ? transposed(result) : result;
+          }),
+        ),
+      ),
     { arrays: true },
   );
 
-export const regressionFunctions: Readonly<Record<string, FunctionSpec>> = {
+export const regressionFunctions: Family = {
   CORREL: ofPairs(2, correlation),
-  PEARSON: ofPairs(2, correlation),
+  PEARSON: 'CORREL',
   RSQ: ofPairs(2, (a, b) => correlation(a, b) ** 2),
   SLOPE: ofPairs(2, slope),
   INTERCEPT: ofPairs(2, intercept),
@@ -191,13 +191,17 @@ export const regressionFunctions: Readonly<Record<string, FunctionSpec>> = {
     Math.sqrt((products(ys, ys) - products(xs, ys) ** 2 / products(xs, xs)) / (ys.length - 2)),
   ),
   COVAR: ofPairs(1, (a, b) => products(a, b) / a.length),
-  'COVARIANCE.P': ofPairs(1, (a, b) => products(a, b) / a.length),
+  'COVARIANCE.P': 'COVAR',
   'COVARIANCE.S': ofPairs(2, (a, b) => products(a, b) / (a.length - 1)),
   SUMX2MY2: overPairs((x, y) => x * x - y * y),
   SUMX2PY2: overPairs((x, y) => x * x + y * y),
   SUMXMY2: overPairs((x, y) => (x - y) ** 2),
-  FORECAST: forecast,
-  'FORECAST.LINEAR': forecast,
+  FORECAST: fn('cvv', 3, ([x, ys, xs]) =>
+    unlessError([numberOf(x)], (at) =>
+      unlessError([pairsOf(ys, xs)], ({ a, b }) => orDiv0(intercept(a, b) + slope(a, b) * at)),
+    ),
+  ),
+  'FORECAST.LINEAR': 'FORECAST',
   LINEST: estimate(false),
   LOGEST: estimate(true),
   TREND: along(false),

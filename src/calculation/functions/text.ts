@@ -1,22 +1,34 @@
 /** Texts. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.20 (Text Functions). */
-import { CellError, type Cell } from '../../sheet';
-import { cells, MANY, values, type FunctionSpec } from '../function-spec';
+import { CellError, type Cell, type Matrix } from '../../sheet';
 import { formattedNumber, formattedText } from '../number-format';
-import { rounded } from '../rounding';
 import { textNumber } from '../text-number';
 import { eachCell, failure, firstCell, toFlag, toMatrix, toNumber, toText, type Value } from '../values';
 import { hasWildcard, searchWildcard } from '../wildcard';
-import { flagOf, fn, many, numberOf, numbersFrom, textOf } from './define';
+import {
+  cells,
+  errorIn,
+  flagOf,
+  fn,
+  made,
+  MANY,
+  many,
+  numberOf,
+  numbersFrom,
+  paddingOf,
+  textOf,
+  unlessError,
+  values,
+  type Family,
+  type FunctionSpec,
+} from './define';
+import { roundAt } from './numbers';
 
 /** A cell of a sheet holds no more. */
 const LONGEST = 32_767;
 
 /** A function whose first argument is a text and whose others are numbers. */
 const cut = (min: number, max: number, apply: (text: string, ...numbers: number[]) => Cell): FunctionSpec =>
-  cells(min, max, (text, ...args) => {
-    const numbers = numbersFrom(args);
-    return numbers instanceof CellError ? numbers : apply(textOf(text), ...numbers);
-  });
+  cells(min, max, (text, ...args) => unlessError([numbersFrom(args)], (numbers) => apply(textOf(text), ...numbers)));
 
 const plain = (apply: (text: string) => Cell): FunctionSpec => cells(1, 1, (cell) => apply(textOf(cell)));
 
@@ -39,16 +51,15 @@ function join(given: readonly Value[], between: readonly string[], skipEmpty: bo
   return error ?? limited(joined);
 }
 
-function textJoin(separator: Value, skip: Value, ...given: Value[]): Value {
-  const between: string[] = [];
-  for (const cell of toMatrix(separator).flat()) {
-    const text = toText(cell);
-    if (typeof text !== 'string') return text;
-    between.push(text);
-  }
-  const skipEmpty = toFlag(skip === undefined ? true : firstCell(skip));
-  return typeof skipEmpty === 'boolean' ? join(given, between, skipEmpty) : skipEmpty;
-}
+const textJoin = ([separator, skip, ...given]: Value[]): Value => {
+  const between = toMatrix(separator).flat().map(toText);
+  return (
+    errorIn(between) ??
+    unlessError([toFlag(skip === undefined ? true : firstCell(skip))], (skipEmpty) =>
+      join(given, between as string[], skipEmpty),
+    )
+  );
+};
 
 function substitute(text: string, old: string, fresh: string, which: number | undefined): Cell {
   if (which !== undefined && which < 1) return failure('#VALUE!');
@@ -62,26 +73,17 @@ function substitute(text: string, old: string, fresh: string, which: number | un
   return limited(text.slice(0, at) + fresh + text.slice(at + old.length));
 }
 
-const placed = (at: number): Cell => (at < 0 ? failure('#VALUE!') : at + 1);
-
-function search(sought: string, text: string, from: number): Cell {
-  const start = Math.trunc(from) - 1;
-  if (from < 1 || start > text.length) return failure('#VALUE!');
-  return placed(
-    hasWildcard(sought) ? searchWildcard(sought, text, start) : text.toLowerCase().indexOf(sought.toLowerCase(), start),
+/** FIND and SEARCH: `place` says where from a start on, -1 where not. */
+const finding = (place: (sought: string, text: string, start: number) => number): FunctionSpec =>
+  cells(2, 3, (sought, text, given) =>
+    unlessError([given === undefined ? 1 : toNumber(given)], (from) => {
+      const start = Math.trunc(from) - 1;
+      const own = textOf(text);
+      if (from < 1 || start > own.length) return failure('#VALUE!');
+      const at = place(textOf(sought), own, start);
+      return at < 0 ? failure('#VALUE!') : at + 1;
+    }),
   );
-}
-
-function find(sought: string, text: string, from: number): Cell {
-  const start = Math.trunc(from) - 1;
-  return from < 1 || start > text.length ? failure('#VALUE!') : placed(text.indexOf(sought, start));
-}
-
-const finding = (apply: (sought: string, text: string, from: number) => Cell): FunctionSpec =>
-  cells(2, 3, (sought, text, from) => {
-    const start = from === undefined ? 1 : toNumber(from);
-    return typeof start === 'number' ? apply(textOf(sought), textOf(text), start) : start;
-  });
 
 const proper = (text: string): string =>
   text
@@ -117,7 +119,7 @@ function formatted(cell: Cell | undefined, format: Cell | undefined): Cell {
 function fixed(value: number, places: number, grouped: boolean, currency: string): Cell {
   const digits = Math.trunc(places);
   if (digits > 127) return failure('#VALUE!');
-  const number = digits < 0 ? rounded(value, digits) : value;
+  const number = digits < 0 ? roundAt(value, digits, Math.round) : value;
   const pattern = `${currency}${grouped ? '#,##0' : '0'}${digits > 0 ? `.${'0'.repeat(digits)}` : ''}`;
   return formattedNumber(number, currency ? `${pattern};(${pattern})` : pattern) ?? failure('#VALUE!');
 }
@@ -136,28 +138,86 @@ function numberValue(text: string, point: string, group: string): Cell {
   return Number.isFinite(number) ? number / 100 ** percents.length : failure('#VALUE!');
 }
 
-const left = cut(1, 2, (text, length = 1) => (length < 0 ? failure('#VALUE!') : text.slice(0, Math.trunc(length))));
-const right = cut(1, 2, (text, length = 1) =>
-  length < 0 ? failure('#VALUE!') : text.slice(Math.max(0, text.length - Math.trunc(length))),
-);
-const middle = cut(3, 3, (text, from, length) =>
-  from < 1 || length < 0
-    ? failure('#VALUE!')
-    : text.slice(Math.trunc(from) - 1, Math.trunc(from) - 1 + Math.trunc(length)),
-);
-const replace = cells(4, 4, (text, from, length, fresh) => {
-  const numbers = numbersFrom([from, length]);
-  if (numbers instanceof CellError) return numbers;
-  const [start, count] = numbers.map(Math.trunc) as [number, number];
-  if (start < 1 || count < 0) return failure('#VALUE!');
-  const whole = textOf(text);
-  return limited(whole.slice(0, start - 1) + textOf(fresh) + whole.slice(start - 1 + count));
-});
-const length = plain((text) => text.length);
+interface Found {
+  readonly at: number;
+  readonly length: number;
+}
 
-export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
-  LEN: length,
-  LENB: length,
+/** Places of separators in a text, from left to right; where two begin at one place the longer counts. */
+function placesOf(text: string, separators: readonly string[], ignoresCase: boolean): Found[] {
+  const fold = (one: string): string => (ignoresCase ? one.toLowerCase() : one);
+  const folded = fold(text);
+  const sought = separators.map(fold).sort((a, b) => b.length - a.length);
+  const found: Found[] = [];
+  for (let at = 0; at < folded.length;) {
+    const separator = sought.find((one) => one !== '' && folded.startsWith(one, at));
+    if (separator === undefined) at++;
+    else {
+      found.push({ at, length: separator.length });
+      at += separator.length;
+    }
+  }
+  return found;
+}
+
+const separatorsOf = (value: Value): string[] => toMatrix(value).flat().map(textOf);
+
+/** TEXTBEFORE and TEXTAFTER: text, separator, which one (from the end when below 0), case, whether the end counts, what instead. */
+const part = (take: (text: string, found: Found) => string, whole: (which: number) => boolean): FunctionSpec =>
+  fn('cvcccv', 2, ([given, separator, instance, mode, atEnd, instead]) =>
+    unlessError([numberOf(instance, 1), flagOf(mode), flagOf(atEnd)], (which, ignoresCase, endCounts) => {
+      const text = textOf(firstCell(given));
+      const n = Math.trunc(which);
+      if (n === 0 || Math.abs(n) > Math.max(1, text.length)) return failure('#VALUE!');
+      const separators = separatorsOf(separator);
+      if (separators.includes('')) return whole(n) ? text : '';
+      const found = placesOf(text, separators, ignoresCase);
+      const at = n > 0 ? found[n - 1] : found.at(n);
+      if (at) return take(text, at);
+      if (endCounts && Math.abs(n) === found.length + 1) return whole(-n) ? text : '';
+      return instead === undefined ? failure('#N/A') : instead;
+    }),
+  );
+
+const split = ([given, columns, rows, skip, mode, padding]: Value[]): Value =>
+  unlessError([firstCell(given), flagOf(skip), flagOf(mode)], (cell, skips, ignoresCase) => {
+    const pieces = (text: string, value: Value): string[] => {
+      if (value === undefined) return [text];
+      const found = placesOf(text, separatorsOf(value), ignoresCase);
+      const starts = [0, ...found.map(({ at, length }) => at + length)];
+      const parts = starts.map((start, index) => text.slice(start, found[index]?.at));
+      return skips ? parts.filter((one) => one !== '') : parts;
+    };
+    const lines = pieces(textOf(cell), rows).map((line) => pieces(line, columns));
+    const width = Math.max(...lines.map((line) => line.length));
+    if (!lines.length || width < 1) return failure('#CALC!');
+    const fill = paddingOf(padding);
+    return made(lines.length, width, (r, c) => lines[r]![c] ?? fill);
+  });
+
+/** As it would be typed: texts in quotes where that is asked for. */
+const typed = (cell: Cell, strict: boolean): string =>
+  cell instanceof CellError
+    ? cell.code
+    : strict && typeof cell === 'string'
+      ? `"${cell.replaceAll('"', '""')}"`
+      : textOf(cell);
+
+/** Whether a format asks for texts as they would be typed. */
+const strictness = (value: Value): boolean | CellError =>
+  unlessError([numberOf(value)], (kind) => (kind === 0 || kind === 1 ? kind === 1 : failure('#VALUE!')));
+
+const arrayText = (block: Matrix, strict: boolean): string =>
+  strict
+    ? `{${block.map((line) => line.map((cell) => typed(cell, true)).join(',')).join(';')}}`
+    : block
+        .flat()
+        .map((cell) => typed(cell, false))
+        .join(', ');
+
+export const textFunctions: Family = {
+  LEN: plain((text) => text.length),
+  LENB: 'LEN',
   UPPER: plain((text) => text.toUpperCase()),
   LOWER: plain((text) => text.toLowerCase()),
   PROPER: plain(proper),
@@ -176,48 +236,79 @@ export const textFunctions: Readonly<Record<string, FunctionSpec>> = {
     const decimal = point === undefined ? '.' : textOf(point);
     return numberValue(textOf(text), decimal, group === undefined ? (decimal === ',' ? '.' : ',') : textOf(group));
   }),
-  CHAR: cells(1, 1, (cell) => {
-    const code = toNumber(cell);
-    return typeof code === 'number' ? character(code) : code;
-  }),
+  CHAR: cells(1, 1, (cell) => unlessError([toNumber(cell)], character)),
   T: fn('v', 1, ([value]) => {
     const cell = firstCell(value);
     return typeof cell === 'string' || cell instanceof CellError ? cell : '';
   }),
   EXACT: cells(2, 2, (a, b) => textOf(a) === textOf(b)),
-  LEFT: left,
-  LEFTB: left,
-  RIGHT: right,
-  RIGHTB: right,
-  MID: middle,
-  MIDB: middle,
+  LEFT: cut(1, 2, (text, length = 1) => (length < 0 ? failure('#VALUE!') : text.slice(0, Math.trunc(length)))),
+  LEFTB: 'LEFT',
+  RIGHT: cut(1, 2, (text, length = 1) =>
+    length < 0 ? failure('#VALUE!') : text.slice(Math.max(0, text.length - Math.trunc(length))),
+  ),
+  RIGHTB: 'RIGHT',
+  MID: cut(3, 3, (text, from, length) =>
+    from < 1 || length < 0
+      ? failure('#VALUE!')
+      : text.slice(Math.trunc(from) - 1, Math.trunc(from) - 1 + Math.trunc(length)),
+  ),
+  MIDB: 'MID',
   REPT: cut(2, 2, (text, times) =>
     times < 0 || text.length * Math.trunc(times) > LONGEST
       ? failure('#VALUE!')
       : text.repeat(text === '' ? 0 : Math.trunc(times)),
   ),
-  REPLACE: replace,
-  REPLACEB: replace,
-  SUBSTITUTE: cells(3, 4, (text, old, fresh, which) => {
-    const place = which === undefined ? undefined : toNumber(which);
-    return place instanceof CellError ? place : substitute(textOf(text), textOf(old), textOf(fresh), place);
-  }),
+  REPLACE: cells(4, 4, (text, from, length, fresh) =>
+    unlessError([numbersFrom([from, length])], (numbers) => {
+      const [start, count] = [Math.trunc(numbers[0]), Math.trunc(numbers[1])];
+      if (start < 1 || count < 0) return failure('#VALUE!');
+      const whole = textOf(text);
+      return limited(whole.slice(0, start - 1) + textOf(fresh) + whole.slice(start - 1 + count));
+    }),
+  ),
+  REPLACEB: 'REPLACE',
+  SUBSTITUTE: cells(3, 4, (text, old, fresh, which) =>
+    unlessError([which === undefined ? undefined : toNumber(which)], (place) =>
+      substitute(textOf(text), textOf(old), textOf(fresh), place),
+    ),
+  ),
   TEXT: cells(2, 2, formatted),
-  FIXED: fn('ccc', 1, ([value, places, plainDigits]) => {
-    const [number, digits, noCommas] = [numberOf(value), numberOf(places, 2), flagOf(plainDigits)];
-    if (typeof number !== 'number') return number;
-    if (typeof digits !== 'number') return digits;
-    return typeof noCommas === 'boolean' ? fixed(number, digits, !noCommas, '') : noCommas;
-  }),
-  DOLLAR: cells(1, 2, (value, places) => {
-    const numbers = numbersFrom([value, places === undefined ? 2 : places]);
-    return numbers instanceof CellError ? numbers : fixed(numbers[0]!, numbers[1]!, true, '$');
-  }),
-  FIND: finding(find),
-  FINDB: finding(find),
-  SEARCH: finding(search),
-  SEARCHB: finding(search),
+  FIXED: fn('ccc', 1, ([value, places, plainDigits]) =>
+    unlessError([numberOf(value), numberOf(places, 2), flagOf(plainDigits)], (number, digits, noCommas) =>
+      fixed(number, digits, !noCommas, ''),
+    ),
+  ),
+  DOLLAR: cells(1, 2, (value, places) =>
+    unlessError([numbersFrom([value, places === undefined ? 2 : places])], ([number, digits]) =>
+      fixed(number, digits, true, '$'),
+    ),
+  ),
+  FIND: finding((sought, text, start) => text.indexOf(sought, start)),
+  FINDB: 'FIND',
+  SEARCH: finding((sought, text, start) =>
+    hasWildcard(sought) ? searchWildcard(sought, text, start) : text.toLowerCase().indexOf(sought.toLowerCase(), start),
+  ),
+  SEARCHB: 'SEARCH',
   CONCAT: values(1, MANY, (...given) => join(given, [''], false)),
   CONCATENATE: cells(1, MANY, (...given) => limited(given.map(textOf).join(''))),
-  TEXTJOIN: many('vcv', 3, ([separator, skip, ...given]) => textJoin(separator, skip, ...given)),
+  TEXTJOIN: many('vcv', 3, textJoin),
+  TEXTBEFORE: part(
+    (text, { at }) => text.slice(0, at),
+    (which) => which < 0,
+  ),
+  TEXTAFTER: part(
+    (text, { at, length }) => text.slice(at + length),
+    (which) => which > 0,
+  ),
+  TEXTSPLIT: fn('vvvccv', 2, split),
+  VALUETOTEXT: fn(
+    'cc',
+    1,
+    ([value, format]) => unlessError([strictness(format)], (strict) => typed(firstCell(value), strict)),
+    { takesErrors: true },
+  ),
+  ARRAYTOTEXT: fn('vc', 1, ([array, format]) =>
+    unlessError([strictness(format)], (strict) => arrayText(toMatrix(array), strict)),
+  ),
 };

@@ -1,21 +1,7 @@
 /** Dates, times and durations by the letters of a format. */
-import { isDate, partsOf, from1900 } from '../dates';
+import { from1900, isDate, MONTHS, partsOf } from '../dates';
 import type { FormatPiece, Section } from './sections';
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
 interface Moment {

@@ -4,22 +4,13 @@
  * Not by a package: numfmt 3.2.6 (MIT), which the engine brings, was tried on 38 numbers in 58 formats. It writes 1.005
  * in "0.00" as 1.00, where spreadsheets give 1.01, .99999 in "# ?/16" as "1 16/16", and counts no dates from 1904.
  */
+import { memoized } from '../../core/memoized';
 import { numberText } from '../values';
 import { dateText } from './date-time';
 import { digitsText } from './number';
 import { meets, sectionsOf, type Section } from './sections';
 
-const KNOWN = new Map<string, readonly Section[]>();
-const MOST_KNOWN = 500;
-
-function known(format: string): readonly Section[] {
-  let sections = KNOWN.get(format);
-  if (!sections) {
-    if (KNOWN.size >= MOST_KNOWN) KNOWN.clear();
-    KNOWN.set(format, (sections = sectionsOf(format)));
-  }
-  return sections;
-}
+const known = memoized(sectionsOf);
 
 /** A number in a format; undefined where the format has no text for it (a negative date). */
 export function formattedNumber(value: number, format: string): string | undefined {

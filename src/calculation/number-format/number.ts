@@ -1,5 +1,4 @@
 /** Numbers by the digits of a format: points, thousands, per cent, exponents and fractions. */
-import { decimalOf } from './decimal';
 import type { FormatPiece, Section } from './sections';
 
 /** @param value not negative */
@@ -102,14 +101,10 @@ function exponentText(value: number, pieces: readonly FormatPiece[]): string {
   const floorOf = (exponent: number): number =>
     step === 1 || front[0]?.text === '0' ? exponent - (step - 1) : Math.floor(exponent / step) * step;
   let exponent = value === 0 ? 0 : floorOf(own);
-  const mantissa = (): ReturnType<typeof decimalOf> =>
+  const mantissa = (): Decimal =>
     decimalOf(Number(`${value.toExponential(14).split('e')[0]}e${own - exponent}`), layout.fractionDigits);
   let { whole, fraction } = mantissa();
-  if (
-    value !== 0 &&
-    whole.length >
-      (step === 1 ? 1 : floorOf(own + 1) - exponent + (step === 1 ? 0 : own + 1 - floorOf(own + 1)) || step)
-  ) {
+  if (value !== 0 && whole.length > (step === 1 ? 1 : own + 1 - exponent || step)) {
     exponent = floorOf(own + 1);
     ({ whole, fraction } = mantissa());
   }
@@ -214,4 +209,33 @@ function convergent(value: number, most: number): { top: number; bottom: number 
     rest = inverse - times;
   }
   return { top, bottom };
+}
+
+interface Decimal {
+  /** Digits before the point without leading zeros; "" for none. */
+  readonly whole: string;
+  /** Exactly as many digits as were asked for. */
+  readonly fraction: string;
+}
+
+const LARGEST_SHIFT = 400;
+
+/** A number rounded half away from zero by its 15 digits: 1.005 to two places is 1.01. @param value not negative */
+function decimalOf(value: number, places: number): Decimal {
+  const [mantissa, exponent] = value.toExponential(14).split('e') as [string, string];
+  const digits = mantissa.replace('.', '');
+  const kept = Math.min(Number(exponent) + 1 + places, LARGEST_SHIFT);
+  const scaled =
+    kept < 0
+      ? 0n
+      : kept >= digits.length
+        ? BigInt(digits) * 10n ** BigInt(kept - digits.length)
+        : roundedTo(digits, kept);
+  const text = scaled.toString().padStart(places + 1, '0');
+  const whole = text.slice(0, text.length - places);
+  return { whole: whole === '0' ? '' : whole, fraction: text.slice(text.length - places) };
+}
+
+function roundedTo(digits: string, kept: number): bigint {
+  return BigInt(digits.slice(0, kept) || '0') + (digits[kept]! >= '5' ? 1n : 0n);
 }

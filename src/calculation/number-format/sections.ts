@@ -1,4 +1,5 @@
 /** Number formats cut into sections and pieces. Source: ECMA-376 part 1, 18.8.31 (numFmts); Microsoft, "Number format codes". */
+import { COMPARISONS, type Comparison } from '../values';
 
 export type PieceKind =
   /** Text that stands as it is. */
@@ -23,7 +24,7 @@ export interface FormatPiece {
 }
 
 export interface Condition {
-  readonly operator: string;
+  readonly operator: Comparison;
   readonly limit: number;
 }
 
@@ -50,9 +51,7 @@ const KINDS: readonly (readonly [number, PieceKind])[] = [
 ];
 
 /** A format's sections, of which there are at most four. */
-export function sectionsOf(format: string): Section[] {
-  return split(format).map(sectionOf);
-}
+export const sectionsOf = (format: string): Section[] => split(format).map(sectionOf);
 
 /** A semicolon in quotes or after a backslash does not end a section. */
 function split(format: string): string[] {
@@ -87,25 +86,10 @@ function literal(match: RegExpMatchArray): string {
 /** A condition, a duration's unit or a currency. Colours and whatever else stands in brackets change nothing in a text. */
 function bracket(text: string): Condition | FormatPiece | undefined {
   const condition = /^(<=|>=|<>|<|>|=)(-?\d+(?:\.\d+)?)$/.exec(text);
-  if (condition) return { operator: condition[1]!, limit: Number(condition[2]) };
+  if (condition) return { operator: condition[1] as Comparison, limit: Number(condition[2]) };
   if (/^(h+|m+|s+)$/i.test(text)) return { kind: 'date', text: `[${text.toLowerCase()}]` };
   const currency = /^\$([^-]*)/.exec(text);
   return currency ? { kind: 'text', text: currency[1]! } : undefined;
 }
 
-export function meets(value: number, { operator, limit }: Condition): boolean {
-  switch (operator) {
-    case '<':
-      return value < limit;
-    case '<=':
-      return value <= limit;
-    case '>':
-      return value > limit;
-    case '>=':
-      return value >= limit;
-    case '=':
-      return value === limit;
-    default:
-      return value !== limit;
-  }
-}
+export const meets = (value: number, { operator, limit }: Condition): boolean => COMPARISONS[operator](value - limit);

@@ -1,14 +1,20 @@
-export type {
-  Answer,
-  Asked,
-  PackedCell,
-  PackedResult,
-  PackedValue,
-  Request,
-  Results,
-  RowPiece,
-  RowsLeftOut,
-  UnknownInBook,
+export {
+  eachResult,
+  packCell,
+  packedSpill,
+  packValue,
+  rowPieces,
+  unpackCell,
+  unpackResult,
+  type Answer,
+  type Asked,
+  type PackedCell,
+  type PackedResult,
+  type PackedValue,
+  type Request,
+  type Results,
+  type RowPiece,
+  type RowsLeftOut,
+  type UnknownInBook,
 } from './messages';
-export { eachResult, packCell, packedSpill, packValue, rowPieces, unpackCell, unpackResult } from './pack';
 export { CalculationService } from './service';

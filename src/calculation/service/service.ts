@@ -4,8 +4,19 @@
  */
 import { CellError, type Cell, type CellModel, type SheetModel, type WorkbookModel } from '../../sheet';
 import { Calculator, type Calculation } from '../calculate';
-import type { Answer, Asked, PackedResult, PackedValue, Request, Results, UnknownInBook } from './messages';
-import { packedSpill, packResult, packValue, unpackCell } from './pack';
+import {
+  packedSpill,
+  packResult,
+  packValue,
+  unpackCell,
+  type Answer,
+  type Asked,
+  type PackedResult,
+  type PackedValue,
+  type Request,
+  type Results,
+  type UnknownInBook,
+} from './messages';
 
 /** Cells of one answer: a page shows as many in a few milliseconds. */
 const CELLS_AT_ONCE = 4000;
@@ -74,7 +85,11 @@ export class CalculationService {
         });
         return;
       case 'edit':
-        for (const [sheet, row, column, packed] of request.cells) edit(served, sheet, row, column, unpackCell(packed));
+        for (const [sheet, row, column, packed] of request.cells) {
+          const cell = unpackCell(packed);
+          if (served.calculator) served.calculator.edit(sheet, row, column, cell);
+          else (sheets[sheet]!.cells[row] ??= [])[column] = cell;
+        }
         return;
       case 'calculate':
         request.leftOut?.forEach((leftOut, index) => Object.assign(sheets[index]!, leftOut));
@@ -102,14 +117,6 @@ export class CalculationService {
   }
 }
 
-function edit(
-  { model, calculator }: Served,
-  ...[sheet, row, column, cell]: readonly [sheet: number, row: number, column: number, cell: CellModel | undefined]
-): void {
-  if (calculator) calculator.edit(sheet, row, column, cell);
-  else (model.sheets[sheet]!.cells[row] ??= [])[column] = cell;
-}
-
 function evaluated({ calculator }: Served, { sheet, row, column, formula, cells }: Asked): PackedResult[] {
   if (!calculator) return cells.map(() => null);
   const evaluate = calculator.evaluator(sheet, row, column, formula);
@@ -121,13 +128,8 @@ const valued = (cell: CellModel | undefined): CellModel | undefined =>
   cell?.formula !== undefined && cell.value === null ? { ...cell, value: '' } : cell;
 
 /** A run of results that grows while it is collected. */
-interface Run {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-  readonly columns: number;
+interface Run extends Results {
   readonly values: PackedValue[];
-  readonly spill?: Results['spill'];
 }
 
 /** Results of single cells joined to runs down their columns, and those of several cells each by itself. */

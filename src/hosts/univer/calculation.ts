@@ -21,7 +21,7 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
-import { entryOf } from '../../core/entry-of';
+import { entryOf } from '../../core/memoized';
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
 import { bookOf, openBooks } from './books';

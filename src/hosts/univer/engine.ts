@@ -20,7 +20,7 @@ import '@univerjs/sheets/facade';
 import '@univerjs/engine-formula/facade';
 import '@univerjs/sheets-formula/facade';
 import { knowsFunction } from '../../calculation';
-import { entryOf } from '../../core/entry-of';
+import { entryOf } from '../../core/memoized';
 import { catalogue, exampleFormula, NAMESPACE, type Definition } from '../../functions';
 import type { WorkbookModel } from '../../sheet';
 import { protect } from './books';

@@ -7,7 +7,7 @@ import {
   type ISetOtherFormulaMutationParams,
 } from '@univerjs/engine-formula';
 import { unpackResult, type Answer, type Asked, type PackedResult, type PackedValue } from '../../calculation/service';
-import { entryOf } from '../../core/entry-of';
+import { entryOf } from '../../core/memoized';
 import type { Result } from '../../sheet';
 import { resultData, type OtherResults } from './updates';
 

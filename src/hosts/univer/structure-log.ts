@@ -29,7 +29,7 @@ import {
   SetWorksheetNameMutation,
   SetWorksheetOrderMutation,
 } from '@univerjs/sheets';
-import { entryOf } from '../../core/entry-of';
+import { entryOf } from '../../core/memoized';
 import type { CellOperation, Operation, RowsOrder } from '../../xlsx';
 import { bookOf, currentBook } from './books';
 import type { MutationPlace } from './mutations';

@@ -15,7 +15,7 @@ import {
   SetFormulaCalculationResultMutation,
 } from '@univerjs/engine-formula';
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
-import { entryOf } from '../../core/entry-of';
+import { entryOf } from '../../core/memoized';
 import { CellError, revived } from '../../sheet';
 import { toValueData } from './cells';
 import { cellKey, sameCells, toRange } from './ranges';

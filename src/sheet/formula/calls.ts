@@ -1,8 +1,10 @@
 /** What a formula calls, and what follows from it for how it is stored. */
-import { allFunctionFacts, functionFacts } from './facts';
+import { allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 import { NAMESPACE } from './namespace';
+import { tryFormula } from './parse';
 import { FormulaScanner } from './scan';
-import { isOtherFile } from './sheet-prefix';
+import { isOtherFile } from './spelling';
+import type { FormulaNode } from './syntax';
 
 /** Names of the functions that a typed formula calls, in capitals. */
 export function functionNames(formula: string): string[] {
@@ -34,12 +36,10 @@ export const isDynamic = (formula: string): boolean =>
  */
 export const isDynamicUnmarked = (formula: string): boolean =>
   MAYBE_DYNAMIC.test(formula) &&
-  functionNames(formula).some((name) => isOurs(name) || (name !== 'MODE.MULT' && isYoung(name)));
+  functionNames(formula).some((name) => isOurs(name) || (name !== 'MODE.MULT' && isYoung(functionFacts(name))));
 
-function isYoung(name: string): boolean {
-  const facts = functionFacts(name);
-  return facts !== undefined && facts.spills && facts.filePrefix !== '';
-}
+const isYoung = (facts: FunctionFacts | undefined): boolean =>
+  facts !== undefined && facts.spills && facts.filePrefix !== '';
 
 /** Whether a formula refers to another workbook. */
 export function namesOtherFile(formula: string): boolean {
@@ -48,4 +48,61 @@ export function namesOtherFile(formula: string): boolean {
   while (scanner.next())
     if (scanner.kind === 'sheet' && isOtherFile(formula.slice(scanner.start, scanner.end))) return true;
   return false;
+}
+
+/**
+ * True where a formula computes with a whole range at a place that takes one cell: A1:A3*2, ROUND(A1:A3,1).
+ * Stored as a plain formula it would be computed on one row only.
+ */
+export function needsArray(formula: string, nameIsRange: (name: string) => boolean = () => false): boolean {
+  if (!/[:#[]/.test(formula) && !/[\p{L}_]{2}/u.test(formula)) return false;
+  const node = tryFormula(formula);
+  return node !== undefined && needs(node, nameIsRange);
+}
+
+function needs(node: FormulaNode, isRange: (name: string) => boolean): boolean {
+  const inside = (child: FormulaNode): boolean => several(child, isRange) || needs(child, isRange);
+  switch (node.kind) {
+    case 'binary':
+      return inside(node.left) || inside(node.right);
+    case 'sign':
+    case 'percent':
+      return inside(node.of);
+    case 'call': {
+      const facts = functionFacts(node.name);
+      if (facts?.overArrays) return false;
+      return node.args.some((arg, index) => arg && (facts?.takesCell(index) ? inside(arg) : needs(arg, isRange)));
+    }
+    case 'intersection':
+      return needs(node.left, isRange) || needs(node.right, isRange);
+    case 'union':
+      return node.of.some((one) => needs(one, isRange));
+    case 'apply':
+      return [node.of, ...node.args].some((arg) => arg && needs(arg, isRange));
+    case 'span':
+      return needs(node.from, isRange) || needs(node.to, isRange);
+    default:
+      return false;
+  }
+}
+
+/** True for a node that stands for several cells by itself. */
+function several(node: FormulaNode, isRange: (name: string) => boolean): boolean {
+  switch (node.kind) {
+    case 'reference':
+      return node.top.at !== node.bottom.at || node.left.at !== node.right.at;
+    case 'spill':
+    case 'span':
+    case 'union':
+    case 'intersection':
+      return true;
+    case 'elsewhere':
+      return /:|\[[^\]]*\]$/.test(node.text);
+    case 'table':
+      return !/^@|#this row/i.test(node.part.trim());
+    case 'name':
+      return isRange(node.name);
+    default:
+      return false;
+  }
 }

@@ -1,9 +1,8 @@
 /** What a formula refers to, with the places of the references in its text. */
-import { cellNode, columnsNode, rangeNode, rowsNode } from './reference-node';
 import { parameterNames } from './parameters';
-import { sheetOf } from './sheet-prefix';
+import { cellNode, columnsNode, rangeNode, rowsNode, sheetOf } from './spelling';
 import type { ReferenceNode } from './syntax';
-import { tokens, type Token } from './tokens';
+import { replaced, tokens, type Replacement, type Token } from './tokens';
 
 interface Span {
   /** Where it begins in the formula, its sheet's name included; `end` is behind its last character. */
@@ -43,6 +42,12 @@ export function references(formula: string): FoundReference[] {
   }
   return found;
 }
+
+/** A formula with the texts in it that `change` gives for each of its references. */
+export const withReferences = (
+  formula: string,
+  change: (reference: FoundReference) => readonly Replacement[],
+): string => replaced(formula, references(formula).flatMap(change));
 
 interface Taken {
   readonly reference: FoundReference;

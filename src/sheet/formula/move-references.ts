@@ -1,9 +1,8 @@
 /** References that follow their cells when rows, columns and cells come and go or are moved. */
 import { quoteSheet } from '../address';
 import type { RangeAddress } from '../model';
-import { references, type FoundReference } from './found-references';
-import { referenceText } from './reference-node';
-import { replaced } from './tokens';
+import { withReferences, type FoundReference } from './found-references';
+import { referenceText } from './spelling';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type ReferenceNode } from './syntax';
 
 /** Rows or columns that come or go on a sheet; rows and columns count from 0. */
@@ -47,16 +46,12 @@ export interface CellsMove {
  * several sheets stay. Formulas that cannot be read, or call unknown functions, follow as well.
  * @param onSheet the sheet on which the formula stands (after the edit)
  */
-export function moveReferences(formula: string, onSheet: string, edit: LineEdit | LinesMove | CellsMove): string {
-  return replaced(
-    formula,
-    references(formula).flatMap((reference) => {
-      if ((reference.kind !== 'range' && reference.kind !== 'spill') || reference.isElsewhere) return [];
-      const text = edit.kind === 'move' ? carried(reference, onSheet, edit) : shifted(reference, onSheet, edit);
-      return text === undefined ? [] : [{ start: reference.start, end: reference.end, text }];
-    }),
-  );
-}
+export const moveReferences = (formula: string, onSheet: string, edit: LineEdit | LinesMove | CellsMove): string =>
+  withReferences(formula, (reference) => {
+    if ((reference.kind !== 'range' && reference.kind !== 'spill') || reference.isElsewhere) return [];
+    const text = edit.kind === 'move' ? carried(reference, onSheet, edit) : shifted(reference, onSheet, edit);
+    return text === undefined ? [] : [{ start: reference.start, end: reference.end, text }];
+  });
 
 type CellsReference = Extract<FoundReference, { kind: 'range' | 'spill' }>;
 

@@ -1,11 +1,9 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
 import { CellError, isErrorCode, numberFrom, type Cell } from '../cell';
 import { Faults } from './faults';
-import { textOf } from './literals';
-import { cellNode, columnsNode, rangeNode, rowsNode } from './reference-node';
-import { sheetOf } from './sheet-prefix';
-import { FormulaError, type BinaryOperator, type FormulaNode, type ReferenceNode } from './syntax';
 import type { TokenKind } from './scan';
+import { cellNode, columnsNode, rangeNode, rowsNode, sheetOf, textOf } from './spelling';
+import { FormulaError, type BinaryOperator, type FormulaNode, type ReferenceNode } from './syntax';
 import { tokens, type Token } from './tokens';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */
@@ -43,9 +41,7 @@ const BEGINS: ReadonlySet<TokenKind> = new Set(['cell', 'columns', 'rows', 'shee
  * The tree of a formula, without its "=".
  * @throws FormulaError that says what to change
  */
-export function parseFormula(text: string): FormulaNode {
-  return new Parser(text).whole();
-}
+export const parseFormula = (text: string): FormulaNode => new Parser(text).whole();
 
 /** As parseFormula, but gives undefined for a text that is not a formula instead of throwing. */
 export function tryFormula(text: string): FormulaNode | undefined {
@@ -92,36 +88,30 @@ class Parser {
     const operators = LEVELS[level];
     if (!operators) return this.signed();
     let left = this.binary(level + 1);
-    for (;;) {
-      const { token } = this;
-      if (token?.kind !== 'operator' || !operators.includes(token.text)) return left;
-      this.index++;
-      left = { kind: 'binary', operator: token.text as BinaryOperator, left, right: this.binary(level + 1) };
+    let operator = this.takeOperator(operators);
+    while (operator !== undefined) {
+      left = { kind: 'binary', operator: operator as BinaryOperator, left, right: this.binary(level + 1) };
+      operator = this.takeOperator(operators);
     }
+    return left;
   }
 
   /** A sign binds tighter than a power: -2^2 is 4. */
   private signed(): FormulaNode {
-    const sign = this.takeOperator('-', '+');
+    const sign = this.takeOperator(['-', '+']);
     if (sign === undefined) return this.percents();
-    this.enter();
-    const node: FormulaNode = { kind: 'sign', negative: sign === '-', of: this.signed() };
-    this.depth--;
-    return node;
+    return this.nested(() => ({ kind: 'sign', negative: sign === '-', of: this.signed() }));
   }
 
   private percents(): FormulaNode {
     let node = this.single();
-    while (this.takeOperator('%')) node = { kind: 'percent', of: node };
+    while (this.takeOperator(['%'])) node = { kind: 'percent', of: node };
     return node;
   }
 
   private single(): FormulaNode {
-    if (!this.takeOperator('@')) return this.intersection();
-    this.enter();
-    const node: FormulaNode = { kind: 'single', of: this.single() };
-    this.depth--;
-    return node;
+    if (!this.takeOperator(['@'])) return this.intersection();
+    return this.nested(() => ({ kind: 'single', of: this.single() }));
   }
 
   private intersection(): FormulaNode {
@@ -136,7 +126,7 @@ class Parser {
 
   private span(): FormulaNode {
     let node = this.applied();
-    while (this.takeOperator(':')) node = joined(node, this.applied());
+    while (this.takeOperator([':'])) node = joined(node, this.applied());
     return node;
   }
 
@@ -150,9 +140,7 @@ class Parser {
   }
 
   private primary(): FormulaNode {
-    const { token } = this;
-    if (!token) throw this.faults.unexpected(this.index);
-    this.index++;
+    const token = this.taken();
     switch (token.kind) {
       case 'open':
         return this.parenthesized();
@@ -179,7 +167,7 @@ class Parser {
     switch (token.kind) {
       case 'cell': {
         const of = cellNode(token.text, sheet);
-        return this.takeOperator('#') ? { kind: 'spill', of } : of;
+        return this.takeOperator(['#']) ? { kind: 'spill', of } : of;
       }
       case 'columns':
         return columnsNode(token.text, sheet);
@@ -205,9 +193,7 @@ class Parser {
   }
 
   private onSheet(prefix: Token): FormulaNode {
-    const { token } = this;
-    if (!token) throw this.faults.unexpected(this.index);
-    this.index++;
+    const token = this.taken();
     const { sheet, isElsewhere } = sheetOf(prefix.text);
     if (isElsewhere) return this.elsewhere(prefix, token);
     if (sheet === undefined || token.kind === 'error') return { kind: 'value', value: GONE };
@@ -238,25 +224,26 @@ class Parser {
   }
 
   private parenthesized(): FormulaNode {
-    this.enter();
-    const nodes = [this.binary(0)];
-    while (this.take('comma')) nodes.push(this.binary(0));
-    this.depth--;
+    const nodes = this.nested(() => {
+      const all = [this.binary(0)];
+      while (this.take('comma')) all.push(this.binary(0));
+      return all;
+    });
     this.close();
     return nodes.length === 1 ? nodes[0]! : { kind: 'union', of: nodes };
   }
 
   private args(): (FormulaNode | undefined)[] {
     if (this.take('close')) return [];
-    this.enter();
-    const args: (FormulaNode | undefined)[] = [];
-    do {
-      const next = this.token?.kind;
-      args.push(next === 'comma' || next === 'close' ? undefined : this.binary(0));
-    } while (this.take('comma'));
-    this.close();
-    this.depth--;
-    return args;
+    return this.nested(() => {
+      const args: (FormulaNode | undefined)[] = [];
+      do {
+        const next = this.token?.kind;
+        args.push(next === 'comma' || next === 'close' ? undefined : this.binary(0));
+      } while (this.take('comma'));
+      this.close();
+      return args;
+    });
   }
 
   private array(): FormulaNode {
@@ -274,7 +261,7 @@ class Parser {
   }
 
   private constant(): Cell {
-    const sign = this.takeOperator('-', '+');
+    const sign = this.takeOperator(['-', '+']);
     const { token } = this;
     this.index++;
     if (token?.kind === 'number') return numberFrom((sign ?? '') + token.text);
@@ -290,9 +277,20 @@ class Parser {
     if (!this.take('close')) throw this.faults.unexpected(this.index);
   }
 
-  private enter(): void {
+  /** Reads what stands one level deeper. */
+  private nested<T>(read: () => T): T {
     if (++this.depth > DEEPEST)
       throw this.faults.at(this.index, `The formula has more than ${DEEPEST} brackets in each other. Use two cells.`);
+    const found = read();
+    this.depth--;
+    return found;
+  }
+
+  private taken(): Token {
+    const { token } = this;
+    if (!token) throw this.faults.unexpected(this.index);
+    this.index++;
+    return token;
   }
 
   private take(kind: TokenKind): boolean {
@@ -301,7 +299,7 @@ class Parser {
     return true;
   }
 
-  private takeOperator(...operators: readonly string[]): string | undefined {
+  private takeOperator(operators: readonly string[]): string | undefined {
     const { token } = this;
     if (token?.kind !== 'operator' || !operators.includes(token.text)) return undefined;
     this.index++;

@@ -1,12 +1,11 @@
 /** Trees of formulas → text, with brackets where the tree needs them. */
 import { CellError, type Cell } from '../cell';
 import { quoteSheet } from '../address';
-import { numberLiteral, textLiteral } from './literals';
-import { referenceText } from './reference-node';
+import { numberLiteral, referenceText, textLiteral } from './spelling';
 import type { Arguments, FormulaNode } from './syntax';
 
-/** How tightly a node binds, from loosest to tightest. A node that binds less than its place needs is printed in brackets. */
-const TIGHT: Readonly<Record<string, number>> = {
+/** How tightly operators and other nodes bind, from loosest to tightest. A node that binds less than its place needs is printed in brackets. */
+const TIGHT = {
   '=': 1,
   '<>': 1,
   '<': 1,
@@ -19,14 +18,15 @@ const TIGHT: Readonly<Record<string, number>> = {
   '*': 4,
   '/': 4,
   '^': 5,
-};
-const SIGN = 6;
-const PERCENT = 7;
-const SINGLE = 8;
-const INTERSECTION = 9;
-const SPAN = 10;
-const APPLY = 11;
-const PRIMARY = 12;
+  sign: 6,
+  percent: 7,
+  single: 8,
+  intersection: 9,
+  span: 10,
+  call: 11,
+  apply: 11,
+  primary: 12,
+} as const;
 
 /** The text of a tree's formula, without "=". When that text is parsed, it gives the same tree. */
 export const printFormula = (node: FormulaNode): string => print(node, 0);
@@ -37,27 +37,9 @@ function print(node: FormulaNode, place: number): string {
 }
 
 function tightness(node: FormulaNode): number {
-  switch (node.kind) {
-    case 'binary':
-      return TIGHT[node.operator]!;
-    case 'sign':
-      return SIGN;
-    case 'percent':
-      return PERCENT;
-    case 'single':
-      return SINGLE;
-    case 'intersection':
-      return INTERSECTION;
-    case 'span':
-      return SPAN;
-    case 'call':
-    case 'apply':
-      return APPLY;
-    case 'value':
-      return typeof node.value === 'number' && node.value < 0 ? SIGN : PRIMARY;
-    default:
-      return PRIMARY;
-  }
+  if (node.kind === 'binary') return TIGHT[node.operator];
+  if (node.kind === 'value' && typeof node.value === 'number' && node.value < 0) return TIGHT.sign;
+  return node.kind in TIGHT ? TIGHT[node.kind as keyof typeof TIGHT] : TIGHT.primary;
 }
 
 // eslint-disable-next-line complexity -- one case a kind of node
@@ -78,31 +60,27 @@ function printed(node: FormulaNode): string {
     case 'elsewhere':
       return node.text;
     case 'sign':
-      return `${node.negative ? '-' : '+'}${print(node.of, SIGN)}`;
+      return `${node.negative ? '-' : '+'}${print(node.of, TIGHT.sign)}`;
     case 'percent':
-      return `${print(node.of, PERCENT)}%`;
+      return `${print(node.of, TIGHT.percent)}%`;
     case 'single':
-      return `@${print(node.of, SINGLE)}`;
+      return `@${print(node.of, TIGHT.single)}`;
     case 'binary': {
-      const own = TIGHT[node.operator]!;
+      const own = TIGHT[node.operator];
       return `${print(node.left, own)}${node.operator}${print(node.right, own + 1)}`;
     }
     case 'intersection':
-      return `${print(node.left, INTERSECTION)} ${print(node.right, SPAN)}`;
+      return `${print(node.left, TIGHT.intersection)} ${print(node.right, TIGHT.span)}`;
     case 'span':
-      return `${spanEnd(node.from, SPAN)}:${spanEnd(node.to, APPLY)}`;
+      // A range inside a span is printed in brackets, because A1:B2:C3 would be read from the left.
+      return `${print(node.from, TIGHT.span)}:${print(node.to, TIGHT.apply)}`;
     case 'union':
       return `(${node.of.map((one) => print(one, 0)).join(',')})`;
     case 'call':
       return `${node.name}(${argumentsText(node.args)})`;
     case 'apply':
-      return `${print(node.of, APPLY)}(${argumentsText(node.args)})`;
+      return `${print(node.of, TIGHT.apply)}(${argumentsText(node.args)})`;
   }
-}
-
-/** A range inside a span is printed in brackets, because A1:B2:C3 would be read from the left. */
-function spanEnd(node: FormulaNode, place: number): string {
-  return print(node, place);
 }
 
 const argumentsText = (args: Arguments): string => args.map((arg) => (arg ? print(arg, 0) : '')).join(',');

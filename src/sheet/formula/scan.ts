@@ -190,17 +190,9 @@ export class FormulaScanner {
     if (at === letters) return false;
     this.rowFixed = text.charCodeAt(at) === 0x24;
     if (this.rowFixed) at++;
-    if (at === end || end - at > 7) return false;
-    let row = 0;
-    for (; at < end; at++) {
-      const digit = text.charCodeAt(at) - 48;
-      if (digit < 0 || digit > 9) return false;
-      row = row * 10 + digit;
-    }
-    if (row === 0 || row > LAST_ROW + 1) return false;
-    this.row = row - 1;
+    this.row = rowIn(text, at, end) - 1;
     this.column = column - 1;
-    return true;
+    return this.row >= 0;
   }
 
   private digits(): void {
@@ -326,16 +318,19 @@ function isColumn(text: string, start: number, end: number): boolean {
   return column <= LAST_COLUMN + 1;
 }
 
-function isRow(text: string, start: number, end: number): boolean {
-  let at = text.charCodeAt(start) === 0x24 ? start + 1 : start;
-  if (at === end || end - at > 7) return false;
+const isRow = (text: string, start: number, end: number): boolean =>
+  rowIn(text, text.charCodeAt(start) === 0x24 ? start + 1 : start, end) > 0;
+
+/** The row, from 1, that digits name; 0 where they name none or other characters are among them. */
+function rowIn(text: string, start: number, end: number): number {
+  if (start === end || end - start > 7) return 0;
   let row = 0;
-  for (; at < end; at++) {
+  for (let at = start; at < end; at++) {
     const digit = text.charCodeAt(at) - 48;
-    if (digit < 0 || digit > 9) return false;
+    if (digit < 0 || digit > 9) return 0;
     row = row * 10 + digit;
   }
-  return row > 0 && row <= LAST_ROW + 1;
+  return row > LAST_ROW + 1 ? 0 : row;
 }
 
 /** End of brackets, which nest and in which an apostrophe takes the next character's meaning away; -1 without one. */

@@ -17,25 +17,6 @@ export function tokens(formula: string): Token[] {
   return found;
 }
 
-/**
- * A formula with some of its tokens changed.
- * @param change gives a token's new text; undefined where it stays. It is told the token's place among all.
- */
-export function rewrite(
-  formula: string,
-  change: (token: Token, index: number, all: readonly Token[]) => string | undefined,
-): string {
-  let out = '';
-  let from = 0;
-  tokens(formula).forEach((token, index, all) => {
-    const text = change(token, index, all);
-    if (text === undefined || text === token.text) return;
-    out += formula.slice(from, token.start) + text;
-    from = token.start + token.text.length;
-  });
-  return from === 0 && out === '' ? formula : out + formula.slice(from);
-}
-
 /** Texts in places of a formula, which do not overlap. */
 export interface Replacement {
   readonly start: number;
@@ -54,3 +35,20 @@ export function replaced(formula: string, changes: readonly Replacement[]): stri
   }
   return out + formula.slice(from);
 }
+
+/**
+ * A formula with some of its tokens changed.
+ * @param change gives a token's new text; undefined where it stays. It is told the token's place among all.
+ */
+export const rewrite = (
+  formula: string,
+  change: (token: Token, index: number, all: readonly Token[]) => string | undefined,
+): string =>
+  replaced(
+    formula,
+    tokens(formula).flatMap((token, index, all) => {
+      const { start, text: old } = token;
+      const text = change(token, index, all);
+      return text === undefined || text === old ? [] : [{ start, end: start + old.length, text }];
+    }),
+  );

@@ -4,7 +4,7 @@
  * the order and of stopping: ECMA-376 part 1, 18.3.1.10.
  */
 import type { Workbook as EngineWorkbook } from '@univerjs/core';
-import { entryOf } from '../../../core/entry-of';
+import { entryOf } from '../../../core/memoized';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';

@@ -1,4 +1,4 @@
-/** References as text ↔ nodes of the tree. */
+/** How references, sheets before them, numbers and texts are spelled in a formula. */
 import { columnIndex, columnName, quoteSheet } from '../address';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type ReferenceNode } from './syntax';
 
@@ -64,3 +64,56 @@ const cellText = (row: Coordinate, column: Coordinate): string => columnText(col
 const lock = ({ fixed }: Coordinate): string => (fixed ? '$' : '');
 const columnText = (column: Coordinate): string => lock(column) + columnName(column.at);
 const rowText = (row: Coordinate): string => lock(row) + String(row.at + 1);
+
+/** What stands before a reference: Parts!, 'Left wing'!, [2]Prices!, Jan:Mar!, #REF!. */
+interface SheetPrefix {
+  /** undefined for a sheet of another workbook, for several sheets, and for #REF!. */
+  readonly sheet: string | undefined;
+  /** True for another workbook, and for several sheets. */
+  readonly isElsewhere: boolean;
+}
+
+/** The sheet that a token of kind 'sheet' names. */
+export function sheetOf(prefix: string): SheetPrefix {
+  if (prefix.startsWith('#')) return { sheet: undefined, isElsewhere: false };
+  const name = plainName(prefix);
+  return /[[\]:]/.test(name) ? { sheet: undefined, isElsewhere: true } : { sheet: name, isElsewhere: false };
+}
+
+/** True for a sheet of another workbook: [2]Prices!, 'C:\[a.xlsx]Prices'!. */
+export const isOtherFile = (prefix: string): boolean => /[[\]]/.test(prefix);
+
+/** A prefix in which sheets have other names; `names` maps old ones in lower case. */
+export function renamedPrefix(prefix: string, names: ReadonlyMap<string, string>): string {
+  if (prefix.startsWith('#') || isOtherFile(prefix)) return prefix;
+  const parts = plainName(prefix).split(':');
+  const changed = parts.map((name) => names.get(name.toLowerCase()) ?? name);
+  if (changed.every((name, index) => name === parts[index])) return prefix;
+  return sheetPrefix(changed);
+}
+
+/** The prefix of a sheet, or of the first and the last of several, which share one pair of quotes: 'Jan 1:Mar 1'!. */
+export function sheetPrefix(names: readonly string[]): string {
+  const text = names.join(':');
+  return names.every((name) => quoteSheet(name) === name) ? `${text}!` : `'${text.replaceAll("'", "''")}'!`;
+}
+
+/** The sheets that a prefix of this workbook names: one, or the first and the last of several. */
+export const sheetsOf = (prefix: string): string[] => plainName(prefix).split(':');
+
+const plainName = (prefix: string): string => {
+  const text = prefix.slice(0, -1);
+  return text.startsWith("'") ? text.slice(1, -1).replaceAll("''", "'") : text;
+};
+
+/** A spreadsheet keeps 15 digits of a number. */
+const DIGITS = 15;
+
+/** A number as it stands in a formula, whatever the locale: "0.09375". */
+export const numberLiteral = (value: number): string => String(Number(value.toPrecision(DIGITS))).toUpperCase();
+
+/** A text as it stands in a formula: "6061", quotes in it doubled. */
+export const textLiteral = (text: string): string => `"${text.replaceAll('"', '""')}"`;
+
+/** What a text literal says. */
+export const textOf = (literal: string): string => literal.slice(1, -1).replaceAll('""', '"');
