@@ -47,6 +47,7 @@ const STYLES = {
   length: { numberFormat: '0.000' },
   lengthInput: { numberFormat: '0.000', fill: '#fffbea' },
   long: { numberFormat: '0.00' },
+  longBold: { numberFormat: '0.00', bold: true },
   longInput: { numberFormat: '0.00', fill: '#fffbea' },
   area: { numberFormat: '#,##0.00' },
   weight: { numberFormat: '0.0000' },

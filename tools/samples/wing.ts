@@ -97,7 +97,7 @@ function design(book: BookBuilder, twin: WingTwin): void {
     book.name(name, `Design!$B$${row}`);
   });
   const now: [label: string, content: Content, unit: string, style: StyleName][] = [
-    ['Weight', same(`SUM(Parts!M${FIRST}:M${LAST_PART})`), 'lb', 'weightBold'],
+    ['Weight', same(`SUM(Parts!M${FIRST}:M${LAST_PART})`), 'lb', 'longBold'],
     ['Arm', same(`SUM(Parts!N${FIRST}:N${LAST_PART})/SUM(Parts!M${FIRST}:M${LAST_PART})`), 'in', 'long'],
     ['Moment', same(`SUM(Parts!N${FIRST}:N${LAST_PART})`), 'lb·in', 'moment'],
     [
@@ -116,7 +116,7 @@ function design(book: BookBuilder, twin: WingTwin): void {
   ).join('+');
   const totals = FIRST + COMPONENTS.length;
   now.push(
-    ['Forecast', f(`Budget!F${totals}`, `=${grown}`), 'lb', 'weightBold'],
+    ['Forecast', f(`Budget!F${totals}`, `=${grown}`), 'lb', 'longBold'],
     ['Budget', same(budgeted), 'lb', 'long'],
     ['Margin', f(`Budget!H${totals}`, `=${budgeted}-(${grown})`), 'lb', 'long'],
   );
@@ -433,7 +433,7 @@ function weights(book: BookBuilder): void {
     sheet.put(`E${row}`, same(row === last ? sum : both), 'money');
   }
   sheet
-    .styleColumn('B', FIRST, last, 'weight')
+    .styleColumn('B', FIRST, last, 'long')
     .styleColumn('C', FIRST, last, 'long')
     .styleColumn('D', FIRST, last, 'moment');
   sheet.widths = [18, 13, 11, 14, 13];
@@ -469,8 +469,8 @@ function budget(book: BookBuilder): void {
     'text',
   );
   for (const [letter, style] of [
-    ['E', 'weight'],
-    ['F', 'weight'],
+    ['E', 'long'],
+    ['F', 'long'],
     ['G', 'long'],
     ['H', 'long'],
     ['I', 'percent'],
