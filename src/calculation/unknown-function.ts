@@ -1,5 +1,5 @@
 /** What is said of a function that is not known: with the ones that may have been meant. */
-import { editDistance } from '../core/edit-distance';
+import { editDistance } from '../core/names';
 import { catalogue, NAMESPACE } from '../functions';
 import { FUNCTIONS } from './functions';
 

@@ -28,8 +28,7 @@ import {
   unitsParameter,
   type Definition,
 } from './define';
-import { materialParameter } from './material-parameter';
-import { count, length, lengthOrZero, quantity } from './parameters';
+import { materialParameter, count, length, lengthOrZero, quantity } from './parameters';
 import { grip, pitch, rivet, rivetDiameter, rivetOf, rivets, sheets } from './rivet-parameters';
 
 const family = 'Rivets';

@@ -8,16 +8,19 @@ import {
   SMALLEST,
   ticksFor,
   wordsOf,
+  INCH_POUND,
+  placesFor,
+  inEnglish,
   type PictureOptions,
   type Scale,
+  type Shown,
+  type Words,
 } from './frame';
-import { LINE } from './labels';
+import { LINE, wrapText } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, inEnglish, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
 
 export interface BudgetBar {
   /** What is picked with the bar. */

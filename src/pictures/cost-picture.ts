@@ -11,14 +11,16 @@ import {
   upWidth,
   widened,
   wordsOf,
+  INCH_POUND,
+  placesFor,
   type PictureOptions,
+  type Shown,
+  type Words,
 } from './frame';
-import { placeLabels, placesAround, type Box, type LabelRequest } from './labels';
+import { placeLabels, placesAround, wrapText, type Box, type LabelRequest } from './labels';
 import { label, line, pointMark, text } from './marks';
 import { node, pickable, type SvgNode } from '../core/markup';
-import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
 
 export interface CostOption {
   /** What is picked with the point. */

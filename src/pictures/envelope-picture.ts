@@ -12,17 +12,27 @@ import {
   upWidth,
   widened,
   wordsOf,
+  INCH_POUND,
+  roundTicks,
   type PictureOptions,
   type Scale,
+  type Shown,
+  type Words,
 } from './frame';
-import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest, type Place } from './labels';
+import {
+  alongLine,
+  LINE,
+  placeLabels,
+  placesAround,
+  wrapText,
+  type Box,
+  type LabelRequest,
+  type Place,
+} from './labels';
 import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
-import { roundTicks } from './ticks';
 
 export interface EnvelopeCase {
   /** What is picked with the point. */

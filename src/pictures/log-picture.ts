@@ -10,15 +10,19 @@ import {
   upWidth,
   widened,
   wordsOf,
+  INCH_POUND,
+  placesFor,
+  dateTicks,
+  dayOf,
   type PictureOptions,
+  type Shown,
+  type Words,
 } from './frame';
 import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { dateTicks, dayOf } from './ticks';
 
 export interface LogPoint {
   readonly id: string;

@@ -1,12 +1,22 @@
 /** The heaviest parts, and what share of the whole they are together. */
-import { EDGE, fontSizeOf, picture, scale, SMALLEST, wordsOf, type PictureOptions } from './frame';
-import { LINE } from './labels';
+import {
+  EDGE,
+  fontSizeOf,
+  picture,
+  scale,
+  SMALLEST,
+  wordsOf,
+  INCH_POUND,
+  placesFor,
+  type PictureOptions,
+  type Shown,
+  type Words,
+} from './frame';
+import { LINE, wrapText } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
 import { node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
 
 export interface ParetoPart {
   /** What is picked with the bar. */

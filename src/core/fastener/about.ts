@@ -1,9 +1,8 @@
 /** A rivet in words: what is known of it, where it is from, what is computed and what nobody has said. */
 import { DIMENSIONS, type UnitSystem } from '../quantity';
 import { InputError } from '../input-error';
-import { BLIND_GRIPS, isoLength } from './blind-data';
-import { inInches, inMillimetres, type LengthText } from './format';
-import type { BlindRivet, Rivet } from './rivet';
+import { BLIND_GRIPS, isoLength } from './sizes';
+import { inInches, inMillimetres, type LengthText, type BlindRivet, type Rivet } from './rivet';
 import { rivetShear } from './strength';
 import { rivetDrill, rivetWeight } from './weight';
 

@@ -18,13 +18,18 @@ import {
   type UnitSystem,
 } from '../quantity';
 import { findHeader, isBlankCell, placesOf, tableText, type Places, type TableCell, type TableCells } from '../table';
-import { BLIND_PAIRS, BLIND_SIZES } from './blind-data';
-import { drillDiameter, drillNamed } from './drills';
+import {
+  BLIND_PAIRS,
+  BLIND_SIZES,
+  drillDiameter,
+  drillNamed,
+  SOLID_ALLOYS,
+  SOLID_SIZES,
+  UNIVERSAL_HEAD,
+} from './sizes';
 import { FORMED_HEAD_ALLOWANCE } from './layout';
 import type { BlindPair, BlindStem, OwnRivet, RivetStyle } from './rivet';
-import { SOLID_ALLOYS, SOLID_SIZES, UNIVERSAL_HEAD } from './solid-data';
-import { shapeVolume } from './volume';
-import { blindWeight } from './weight';
+import { shapeVolume, blindWeight } from './weight';
 
 export interface OwnColumn {
   /** As it stands in the table's header, with the unit of a table in inches and pounds. */

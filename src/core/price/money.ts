@@ -1,8 +1,8 @@
-/**
- * Money: decimal arithmetic, rounded half up to the currency's minor unit. An amount that leaves this
- * module is a number that prints as the exact decimal, so that a sum of amounts reconciles to the cent.
- */
+/** Money and sums of money. */
 import Decimal from 'decimal.js';
+
+// Money: decimal arithmetic, rounded half up to the currency's minor unit. An amount that leaves this
+// module is a number that prints as the exact decimal, so that a sum of amounts reconciles to the cent.
 
 /**
  * Digits of the minor unit where they are not 2: ISO 4217, list one, as Firefox's source has it
@@ -79,4 +79,54 @@ export function sumMoney(amounts: readonly number[], currency: string): number {
 /** `amount` in another currency at `rate` units of it for one. */
 export function exchange(amount: number, rate: number, currency: string): number {
   return extend(amount, rate, currency);
+}
+
+// What costs come to: amounts of two currencies are never added, and one unknown cost makes the sum incomplete.
+
+/** How a sum is shown where a cost is missing from it. */
+export const INCOMPLETE = 'incomplete';
+
+export interface Cost {
+  /** One a currency, in order of appearance; '' where none is stated. */
+  readonly amounts: readonly { readonly currency: string; readonly amount: number }[];
+  /** Costs that are not known: they are missing from the amounts. */
+  readonly unpriced: number;
+}
+
+export class CostSum implements Cost {
+  private readonly byCurrency = new Map<string, number[]>();
+  unpriced = 0;
+
+  add(amount: number, currency = ''): void {
+    const amounts = this.byCurrency.get(currency);
+    if (amounts) amounts.push(amount);
+    else this.byCurrency.set(currency, [amount]);
+  }
+
+  addUnpriced(): void {
+    this.unpriced += 1;
+  }
+
+  merge({ amounts, unpriced }: Cost): void {
+    for (const { amount, currency } of amounts) this.add(amount, currency);
+    this.unpriced += unpriced;
+  }
+
+  get amounts(): Cost['amounts'] {
+    return [...this.byCurrency].map(([currency, amounts]) => ({ currency, amount: sumMoney(amounts, currency) }));
+  }
+}
+
+/** The sum as one number; undefined where it is incomplete, or in more than one currency. */
+export function oneAmount({ amounts, unpriced }: Cost): number | undefined {
+  if (unpriced > 0 || amounts.length > 1) return undefined;
+  return amounts[0]?.amount ?? 0;
+}
+
+/** "12.50", "12.50 USD + 3.00 EUR", "incomplete". */
+export function costText(cost: Cost, write: (value: number, places: number) => string): string {
+  if (cost.unpriced > 0) return INCOMPLETE;
+  const one = oneAmount(cost);
+  if (one !== undefined) return write(one, 2);
+  return cost.amounts.map(({ amount, currency }) => `${write(amount, 2)} ${currency || '(no currency)'}`).join(' + ');
 }

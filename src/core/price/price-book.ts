@@ -3,10 +3,9 @@
  * with their price breaks, what one unit of use costs, and what a quantity costs at the counter.
  */
 import { InputError, NotListedError } from '../input-error';
-import { nameKey } from '../names';
-import { POUNDS_IN_KILOGRAM, type Measure } from './contents';
+import { nameKey, nearItems } from '../names';
+import { POUNDS_IN_KILOGRAM, type Measure } from './columns';
 import { extend, shareOf } from './money';
-import { nearItems } from '../edit-distance';
 import type { PriceList, PriceRow } from './read-price-list';
 
 /** Pieces in one pound of an item as it is bought, from its computed weight; undefined where it is no known rivet. */

@@ -1,8 +1,6 @@
 /** The linear relaxation of cutting bars, by column generation: patterns are priced as they are needed. */
-import { BarPricer, dualBound, FIT, type BarPattern, type BarProblem } from './bar-problem';
-import { patternKey } from './bar-greedy';
-import type { Control } from './control';
-import type { Column, LinearSolver, RowBounds } from './solver';
+import { BarPricer, dualBound, FIT, patternKey, type BarPattern, type BarProblem } from './bar-problem';
+import type { Control, Column, LinearSolver, RowBounds } from './control';
 
 export interface BarRelaxation {
   readonly patterns: readonly BarPattern[];

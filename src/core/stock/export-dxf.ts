@@ -4,8 +4,7 @@
  * codes: Autodesk's DXF reference (POLYLINE, VERTEX), whose older form, "entities
  * follow" and all, is release 12's; checked by reading it back.
  */
-import { lengthText } from './cut-list';
-import { placements, stripPlaces, type CuttingPlan, type Rectangle } from './plan';
+import { lengthText, placements, stripPlaces, type CuttingPlan, type Rectangle } from './plan';
 
 const LAYERS = [
   ['STOCK', 7],

@@ -1,7 +1,6 @@
 /** A pattern drawn to scale, as SVG: strips and pieces with part names, leftovers hatched. For screen and for a printed page. */
 import { node, toSvgText, type SvgNode } from '../markup';
-import { lengthText } from './cut-list';
-import { placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
+import { lengthText, placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
 
 export interface DrawingOptions {
   /** What stands above the drawing; the stock and its size where it is not given. */

@@ -8,7 +8,7 @@ import type {
   LinearModel,
   LinearSolver,
   RowBounds,
-} from './solver';
+} from './control';
 
 /**
  * Loads HiGHS. In a browser give `locateFile`, which turns "highs.wasm" into its address; Node finds it

@@ -12,7 +12,7 @@ import type {
   SheetStock,
   StripUse,
 } from './plan';
-import { spendSheetOffcuts } from './sheet-offcuts';
+import { spendSheetOffcuts } from './sheet-fill';
 import {
   stripClasses,
   type CutSheet,

@@ -5,11 +5,10 @@
  */
 import type { BarProblem } from './bar-problem';
 import { searchBars } from './bar-search';
-import { Control } from './control';
+import { Control, type LinearSolver } from './control';
 import type { SheetFiller } from './sheet-fill';
 import type { SheetMaster, SheetRelaxation } from './sheet-master';
 import { solutionOf, stripKinds, type CutSheet, type SheetSolution, type Strip } from './sheet-problem';
-import type { LinearSolver } from './solver';
 
 const EPS = 1e-6;
 /** Fractions from here on are rounded up together. */

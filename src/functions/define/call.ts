@@ -6,10 +6,9 @@
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Argument, type Result } from '../../sheet/cell';
 import { unitsParameter, unitsPlace, type Definition } from './definition';
-import { lift } from './lift';
+import { lift, asCellError, computed, finish, readCell, single } from './lift';
 import type { Parameter } from './parameter';
 import type { UnitSystem } from '../../core/quantity';
-import { asCellError, computed, finish, readCell, single } from './values';
 
 /** Calls `definition` on what the host hands over. */
 export function call(definition: Definition, args: readonly Argument[]): Result {

@@ -5,8 +5,7 @@
  */
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
-import { fractionOfDate } from './date-fraction';
-import { readNumber } from './read-number';
+import { fractionOfDate, readNumber } from './read-number';
 import { plainNumber, toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /**
