@@ -39,3 +39,23 @@ export function show(value: unknown): string {
 
 /** What was asked for is well formed but not in a table: an item without a price, a gauge that is not made. */
 export class NotListedError extends InputError {}
+
+/**
+ * What `find` gives; where it refuses an input, what `refused` makes of that, and undefined without it. Any other error
+ * is a fault of ours and goes on.
+ */
+export function unlessRefused<T, R = undefined>(find: () => T, refused?: (error: InputError) => R): T | R {
+  try {
+    return find();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return refused?.(error) as R;
+  }
+}
+
+/** What `find` gives; undefined where no table has it. */
+export const ifListed = <T>(find: () => T): T | undefined =>
+  unlessRefused(find, (error) => {
+    if (!(error instanceof NotListedError)) throw error;
+    return undefined;
+  });

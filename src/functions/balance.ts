@@ -19,7 +19,7 @@ import {
   type Load,
   type Wording,
 } from '../core/balance';
-import { InputError } from '../core/input-error';
+import { InputError, unlessRefused } from '../core/input-error';
 import { quantities } from '../core/quantity';
 import {
   block,
@@ -74,12 +74,12 @@ function readAt(place: string, cell: Cell, one: Parameter<number>, units: UnitSy
   const takesOne = `${one.name} in ${one.takes(units)}`;
   if (isBlank(cell) || cell instanceof CellError)
     throw new InputError(place, cell instanceof CellError ? cell.code : null, takesOne);
-  try {
-    return one.read(cell, units);
-  } catch (error) {
-    if (error instanceof InputError) throw new InputError(place, error.got, takesOne, error.guess);
-    throw error;
-  }
+  return unlessRefused(
+    () => one.read(cell, units),
+    ({ got, guess }): never => {
+      throw new InputError(place, got, takesOne, guess);
+    },
+  );
 }
 
 /** Weights and arms in the user's units, with their sign. */

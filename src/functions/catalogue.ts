@@ -41,6 +41,5 @@ export const excelName = (name: string): string => LONGER_NAMES[name] ?? name;
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 
 /** The definition of "AREA.RECT" or "TARE.AREA.RECT", in any case; undefined where there is none. */
-export function findDefinition(name: string): Definition | undefined {
-  return byName.get(name.toUpperCase().replace(/^TARE\./, ''));
-}
+export const findDefinition = (name: string): Definition | undefined =>
+  byName.get(name.toUpperCase().replace(/^TARE\./, ''));

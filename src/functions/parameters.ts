@@ -12,7 +12,7 @@ import {
   type UnitSystem,
   type Parameter,
 } from './define';
-import { InputError } from '../core/input-error';
+import { InputError, unlessRefused } from '../core/input-error';
 import {
   densityOf,
   findMaterial,
@@ -80,13 +80,15 @@ export const weight = (name = 'weight', help = 'weight') =>
 export function inOwnUnit(units: UnitSystem, power: 1 | 2, relation: (unit: number) => number): number {
   if (units === 'in-lb') return relation(1);
   const unit = DIMENSIONS.length.factor;
-  try {
-    return relation(unit) / unit ** power;
-  } catch (error) {
-    // What compute refuses, it refuses in inches: the machinery turns it into the user's unit.
-    if (!(error instanceof InputError) || typeof error.got !== 'number') throw error;
-    throw new InputError(error.parameter, error.got / unit, error.takes, error.guess);
-  }
+  return unlessRefused(
+    () => relation(unit) / unit ** power,
+    (error): never => {
+      // What compute refuses, it refuses in inches: the machinery turns it into the user's unit.
+      throw typeof error.got === 'number'
+        ? new InputError(error.parameter, error.got / unit, error.takes, error.guess)
+        : error;
+    },
+  );
 }
 
 // The parameter `material`: a designation or a density, handed to compute as a density in lb/in³.
@@ -115,8 +117,9 @@ function takesMaterial(units: UnitSystem): string {
 function guessUnit(typed: number, units: UnitSystem): string | undefined {
   const as = (unit: string, factor: number): string | undefined => {
     const density = typed * factor;
-    if (density < LIGHTEST || density > DENSEST) return undefined;
-    return `${unit} (write ${fourDigits(fromInch(density, 'density', units))})`;
+    return density < LIGHTEST || density > DENSEST
+      ? undefined
+      : `${unit} (write ${fourDigits(fromInch(density, 'density', units))})`;
   };
   const likely =
     typed >= 800

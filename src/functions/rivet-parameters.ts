@@ -1,5 +1,5 @@
 /** Parameters that the functions of rivets share. */
-import { InputError } from '../core/input-error';
+import { InputError, unlessRefused } from '../core/input-error';
 import {
   HEAD_FORMS,
   inInches,
@@ -115,12 +115,12 @@ const pieces = (cell: Cell): Cell[] => (typeof cell === 'string' ? cell.split('+
 function sheetAt(cell: Cell, index: number, units: UnitSystem): number {
   const place = `thicknesses, row ${index + 1}`;
   if (cell instanceof CellError) throw new InputError(place, cell.code, oneSheet.takes(units));
-  try {
-    return oneSheet.read(typeof cell === 'string' ? cell.trim() : cell!, units);
-  } catch (error) {
-    if (error instanceof InputError) throw new InputError(place, error.got, error.takes, error.guess);
-    throw error;
-  }
+  return unlessRefused(
+    () => oneSheet.read(typeof cell === 'string' ? cell.trim() : cell!, units),
+    ({ got, takes, guess }): never => {
+      throw new InputError(place, got, takes, guess);
+    },
+  );
 }
 
 /** How lengths are written in a text for whoever works in `units`. */

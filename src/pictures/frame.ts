@@ -239,16 +239,15 @@ export function axisAcross(
 }
 
 /** Labels left of a picture, with a grid to their right. */
-export function axisUp(
+export const axisUp = (
   scaleY: Scale,
   ticks: readonly Tick[],
   { left, right, size }: { left: number; right: number; size: number },
-): SvgNode[] {
-  return ticks.flatMap(({ value, words }) => {
+): SvgNode[] =>
+  ticks.flatMap(({ value, words }) => {
     const y = scaleY.at(value);
     return [gridLine(left, y, right, y), text(left - 5, y + size * 0.36, words, { size, align: 'end' })];
   });
-}
 
 /** Room that the labels of an upright axis take. */
 export const upWidth = (ticks: readonly Tick[], size: number): number =>

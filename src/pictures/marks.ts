@@ -13,18 +13,13 @@ const GROUND = 'var(--picture-ground, Canvas)';
 
 const FILL_OPACITY = 0.7;
 
-export function text(
+export const text = (
   x: number,
   y: number,
   content: string,
   { size, align = 'start', bold = false, fill = INK }: { size: number; align?: Align; bold?: boolean; fill?: string },
-): SvgNode {
-  return node(
-    'text',
-    { x, y, 'font-size': size, 'text-anchor': align, 'font-weight': bold ? 600 : undefined, fill },
-    content,
-  );
-}
+): SvgNode =>
+  node('text', { x, y, 'font-size': size, 'text-anchor': align, 'font-weight': bold ? 600 : undefined, fill }, content);
 
 /** Lines of text below each other; `y` is the baseline of the first. */
 export const lines = (

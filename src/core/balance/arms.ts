@@ -94,8 +94,15 @@ export function weigh({ points, corrections = [], chord }: WeighingRecord): Weig
   const loads = weighed.map(({ net, arm }) => ({ weight: net, arm }));
   const asWeighed = sumOf(loads);
   const empty = sumOf([...loads, ...corrections]);
-  if (!asWeighed || !empty) return undefined;
-  return { points: weighed, asWeighed, ...empty, percentMac: chord && percentMac(empty.arm, chord.lemac, chord.mac) };
+  return (
+    asWeighed &&
+    empty && {
+      points: weighed,
+      asWeighed,
+      ...empty,
+      percentMac: chord && percentMac(empty.arm, chord.lemac, chord.mac),
+    }
+  );
 }
 
 // Static balance of a hinged control surface, in lb·in about its hinge line, the surface level.
@@ -129,6 +136,7 @@ export interface SurfaceBalance {
 }
 
 /** Which edge hangs down. @param within lb·in that count as balanced */
-export function surfaceBalance(moment: number, within = 0): SurfaceBalance {
-  return { moment, heavy: moment > within ? 'trailing edge' : moment < -within ? 'leading edge' : 'neither' };
-}
+export const surfaceBalance = (moment: number, within = 0): SurfaceBalance => ({
+  moment,
+  heavy: moment > within ? 'trailing edge' : moment < -within ? 'leading edge' : 'neither',
+});

@@ -1,5 +1,5 @@
 /** From a designation, or from a grip, to a rivet. */
-import { InputError, NotListedError } from '../input-error';
+import { InputError, NotListedError, unlessRefused } from '../input-error';
 import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES, LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './sizes';
 import {
   fraction,
@@ -62,9 +62,9 @@ export function rivet(designation: string, parameter = 'rivet', own?: OwnRivets)
 
 function guessOf(plain: string): string | undefined {
   const short = /^(?:470|426)?(AD|DD|[ABD])(\d)-(\d)/.exec(plain);
-  if (short)
-    return `Say which head it has: MS20470${short[1]}${short[2]}-${short[3]} (universal) or MS20426${short[1]}${short[2]}-${short[3]} (flush)`;
-  return undefined;
+  return short
+    ? `Say which head it has: MS20470${short[1]}${short[2]}-${short[3]} (universal) or MS20426${short[1]}${short[2]}-${short[3]} (flush)`
+    : undefined;
 }
 
 function readSolid(written: string, match: RegExpExecArray, parameter: string): SolidRivet {
@@ -162,14 +162,18 @@ export function blindRivet(
 }
 
 /** Rivets of a designation in one pound as bought; undefined where the text is no rivet's designation. */
-export function piecesPerPound(item: string, own?: OwnRivets): number | undefined {
-  try {
-    return rivetsPerPound(rivet(item, 'item', own));
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
+export const piecesPerPound = (item: string, own?: OwnRivets): number | undefined =>
+  unlessRefused(() => rivetsPerPound(rivet(item, 'item', own)));
+
+/** The items that are rivets, by designation, whatever series they are named by: of two for one the first. */
+export function rivetsAmong(items: readonly string[], own?: OwnRivets): ReadonlyMap<string, string> {
+  const named = items.map((item) => [designationOf(item, own), item] as const).reverse();
+  return new Map(named.flatMap(([designation, item]) => (designation === undefined ? [] : [[designation, item]])));
 }
+
+/** The one spelling of a rivet's designation; undefined where the text is none. */
+export const designationOf = (item: string, own?: OwnRivets): string | undefined =>
+  unlessRefused(() => rivet(item, 'item', own).designation);
 
 // From a grip to a part.
 
@@ -212,8 +216,9 @@ export function pickRivet(
   alloy?: string,
 ): SolidRivet | BlindRivet {
   const stem = STEMS[style];
-  if (stem) return pickBlind(diameter, grip, { pair: member(alloy ?? 'AA', BLIND_PAIRS), stem });
-  return pickSolid(style as SolidStyle, diameter, grip, rounding, member(alloy ?? 'AD', SOLID_ALLOYS));
+  return stem
+    ? pickBlind(diameter, grip, { pair: member(alloy ?? 'AA', BLIND_PAIRS), stem })
+    : pickSolid(style as SolidStyle, diameter, grip, rounding, member(alloy ?? 'AD', SOLID_ALLOYS));
 }
 
 const STEMS: Readonly<Partial<Record<PickStyle, BlindStem>>> = { blind: 'broken', 'blind retained': 'retained' };

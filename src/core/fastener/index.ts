@@ -49,7 +49,16 @@ export {
   type SolidSize,
 } from './sizes';
 export { aboutRivet } from './about';
-export { rivet, piecesPerPound, pickOwn, pickRivet, ROUNDINGS, type Rounding } from './designation';
+export {
+  designationOf,
+  rivet,
+  rivetsAmong,
+  piecesPerPound,
+  pickOwn,
+  pickRivet,
+  ROUNDINGS,
+  type Rounding,
+} from './designation';
 export {
   holeMetal,
   rivetDrill,

@@ -100,8 +100,8 @@ const HALF_SIZE = 1 / 32;
 const FULL_SIZE = 1 / 16;
 
 /** Every rule that the joint breaks, in the order in which a builder would look; none: it is in order. */
-export function checkRivet(layout: Layout, show: LengthText = inInches): Finding[] {
-  return [
+export const checkRivet = (layout: Layout, show: LengthText = inInches): Finding[] =>
+  [
     edgeFinding(layout, show),
     pitchFinding(layout, show),
     diameterFinding(layout, show),
@@ -109,7 +109,6 @@ export function checkRivet(layout: Layout, show: LengthText = inInches): Finding
     headFinding(layout, show),
     gripFinding(layout.rivet, layout.grip, show),
   ].filter((finding) => finding !== undefined);
-}
 
 /** The findings as one text, "ok" where there are none. */
 export const findingsText = (findings: readonly Finding[]): string =>
@@ -172,11 +171,12 @@ function headFinding({ rivet, head, outerSheet, thickestSheet }: Layout, show: L
   if (rivet.style !== 'flush' || head !== 'countersunk') return undefined;
   const sheet = outerSheet ?? thickestSheet;
   const least = LEAST_COUNTERSUNK[Math.round(rivet.nominal * 32)];
-  if (least === undefined || sheet >= least - SLACK) return undefined;
-  return {
-    what: `sheet ${show(sheet)} is under ${show(least)}, the least for a countersink of this size: dimple it`,
-    source: 'TM 9-2320-363-34-2 table 4',
-  };
+  return least === undefined || sheet >= least - SLACK
+    ? undefined
+    : {
+        what: `sheet ${show(sheet)} is under ${show(least)}, the least for a countersink of this size: dimple it`,
+        source: 'TM 9-2320-363-34-2 table 4',
+      };
 }
 
 function gripFinding(rivet: Rivet, grip: number, show: LengthText): Finding | undefined {
@@ -202,10 +202,10 @@ function leastGrip({ dash, gripMin }: BlindRivet): number {
   return Math.min(gripMin - SLACK, ...shorter.slice(-1));
 }
 
-function blindGripFinding(rivet: BlindRivet, grip: number, show: LengthText): Finding | undefined {
-  if (grip >= leastGrip(rivet) && grip <= rivet.gripMax + SLACK) return undefined;
-  return outside(grip, rivet.gripMin, rivet.gripMax, ARMY, show);
-}
+const blindGripFinding = (rivet: BlindRivet, grip: number, show: LengthText): Finding | undefined =>
+  grip >= leastGrip(rivet) && grip <= rivet.gripMax + SLACK
+    ? undefined
+    : outside(grip, rivet.gripMin, rivet.gripMax, ARMY, show);
 
 /** AC 43.13-1B ¶4-57: a formed head 1.5D wide and .5D high. (MIL-R-47196 accepts 1.3D and .4D.) */
 const FORMED_HEAD = { width: 1.5, height: 0.5, source: 'AC 43.13-1B ¶4-57' } as const;

@@ -335,6 +335,7 @@ function weightBy(read: Read, state: 'bought' | 'installed'): number | undefined
   const metal = findMaterial(Object.hasOwn(SOLID_ALLOYS, letters) ? SOLID_ALLOYS[letters as 'AD'] : material);
   const flush = SOLID_SIZES.find(({ dash }) => dash === size?.dash)?.flushHead;
   const head = read.head ?? (style === 'universal' ? UNIVERSAL_HEAD.diameter * diameter : flush);
-  if (!metal || head === undefined || style === 'blind') return undefined;
-  return shapeVolume(style, diameter, head, length) * densityOf(metal);
+  return !metal || head === undefined || style === 'blind'
+    ? undefined
+    : shapeVolume(style, diameter, head, length) * densityOf(metal);
 }

@@ -147,9 +147,8 @@ function printed(rivet: SolidRivet, sheet: number, material: string): number {
  * AD rivets for each inch of width, of the sheet's full strength, as AC 43.13-1B prints them, times the member's factor.
  * @throws NotListedError for what the tables do not print
  */
-export function rivetsPerInch(rivet: Rivet, sheet: number, material: string, member: Member = 'width'): number {
-  return printed(solid(rivet), sheet, material) * MEMBERS[member];
-}
+export const rivetsPerInch = (rivet: Rivet, sheet: number, material: string, member: Member = 'width'): number =>
+  printed(solid(rivet), sheet, material) * MEMBERS[member];
 
 /**
  * What one rivet carries in the thinnest sheet of the joint; the lesser of rivet and sheet.

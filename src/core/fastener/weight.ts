@@ -44,18 +44,13 @@ export function boredCap(diameter: number, height: number, bore: number): number
   return shell - Math.PI * (radius - height) * (a ** 2 - b ** 2);
 }
 
-export function solidSize(dash: number): SolidSize {
-  return SOLID_SIZES.find((size) => size.dash === dash)!;
-}
+export const solidSize = (dash: number): SolidSize => SOLID_SIZES.find((size) => size.dash === dash)!;
 
-function blindSize(dash: number): BlindSize {
-  return BLIND_SIZES.find((size) => size.dash === dash)!;
-}
+const blindSize = (dash: number): BlindSize => BLIND_SIZES.find((size) => size.dash === dash)!;
 
 /** Height of a flush head: (A − D) / (2 tan 50°). @internal */
-export function flushHeadHeight(size: Pick<SolidSize, 'flushHead' | 'shank'>): number {
-  return (size.flushHead - size.shank) / (2 * Math.tan(((FLUSH_HEAD_ANGLE / 2) * Math.PI) / 180));
-}
+export const flushHeadHeight = (size: Pick<SolidSize, 'flushHead' | 'shank'>): number =>
+  (size.flushHead - size.shank) / (2 * Math.tan(((FLUSH_HEAD_ANGLE / 2) * Math.PI) / 180));
 
 /** Volume of a solid rivet; driving it moves metal and takes none away. */
 export function solidVolume({ dash, style, length }: Pick<SolidRivet, 'dash' | 'style' | 'length'>): number {

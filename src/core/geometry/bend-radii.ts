@@ -1,5 +1,5 @@
 /** The smallest radius of a bend by the charts, and a drawn bend checked against it. */
-import { NotListedError } from '../input-error';
+import { ifListed, NotListedError } from '../input-error';
 import { memoized } from '../memoized';
 import { setback } from './bends';
 
@@ -212,14 +212,9 @@ export interface RadiusSpread {
 /** Kept by material and thickness: most charts lack a metal, and what says so for each takes long in a column of bends. */
 const spreads = memoized((material: string) =>
   memoized((thickness: number): { readonly spread: RadiusSpread | undefined } => {
-    const all = CHARTS.flatMap((chart) => {
-      try {
-        return [minimumBendRadius(material, thickness, chart)];
-      } catch (error) {
-        if (error instanceof NotListedError) return [];
-        throw error;
-      }
-    }).sort((a, b) => a.radius - b.radius);
+    const all = CHARTS.flatMap((chart) => ifListed(() => minimumBendRadius(material, thickness, chart)) ?? []).sort(
+      (a, b) => a.radius - b.radius,
+    );
     const [least, greatest] = [all[0], all[all.length - 1]];
     return { spread: least && greatest && greatest.radius > least.radius ? { least, greatest } : undefined };
   }),
@@ -334,20 +329,19 @@ export function checkBend(bend: DrawnBend, unit: ShownUnit = INCHES): string {
     const rule = angle === 90 ? 'radius + thickness' : '(radius + thickness) × tan(angle / 2)';
     findings.push(`leg ${shown(leg)} is shorter than ${shown(needed)}, the setback ${rule} (FAA-H-8083-31 chapter 4)`);
   }
-  try {
-    const { radius: least, low, source } = minimumBendRadius(material, thickness);
+  const listed = ifListed(() => minimumBendRadius(material, thickness));
+  if (listed) {
+    const { radius: least, low, source } = listed;
     const spread = radiusSpread(material, thickness);
     const said = spread && radius < spread.greatest.radius * (1 - 1e-12) && spreadText(material, thickness, unit);
     if (radius < least * (1 - 1e-12)) {
-      const chart = source.split(',')[0];
       const fault =
         radius < low * (1 - 1e-12)
           ? `is under the minimum ${shown(least)} (${source})`
-          : `is in the range ${shown(low)} to ${shown(least)} of ${chart}, under its upper end`;
+          : `is in the range ${shown(low)} to ${shown(least)} of ${source.split(',')[0]}, under its upper end`;
       findings.push(`radius ${shown(radius)} ${fault}${said ? `; ${said}` : ''}`);
     } else if (said) note = said;
-  } catch (error) {
-    if (!(error instanceof NotListedError)) throw error;
+  } else {
     findings.push(
       `no minimum radius is listed for ${material} of ${shown(thickness)}: ask the maker and bend a test piece`,
     );

@@ -63,8 +63,9 @@ const THICKEST = 0.4;
 const straight = (): MeanLine => ({ y: 0, slope: 0, curvature: 0 });
 
 /** Report 460: two parabolas that meet at the highest point, `m` high at `p`. */
-function fourDigitLine(m: number, p: number): (x: number) => MeanLine {
-  return (x) => {
+const fourDigitLine =
+  (m: number, p: number): ((x: number) => MeanLine) =>
+  (x) => {
     const scale = m / (x < p ? p * p : (1 - p) ** 2);
     return {
       y: scale * (x < p ? x * (2 * p - x) : 1 - 2 * p + x * (2 * p - x)),
@@ -72,7 +73,6 @@ function fourDigitLine(m: number, p: number): (x: number) => MeanLine {
       curvature: -2 * scale,
     };
   };
-}
 
 /** Report 537: a cubic ahead of `m`; behind it a straight line, or in a reflexed section a second cubic. */
 function fiveDigitLine({ m, k1, ratio = 0 }: FiveDigitLine, lift: number): (x: number) => MeanLine {

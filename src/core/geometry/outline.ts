@@ -38,9 +38,9 @@ function refine(f: (s: number) => number, from: number, to: number, whole: numbe
   const middle = (from + to) / 2;
   const left = panel(f, from, middle);
   const right = panel(f, middle, to);
-  if (depth >= DEEPEST || Math.abs(left + right - whole) <= ENOUGH * Math.max(Math.abs(whole), 1e-3))
-    return left + right;
-  return refine(f, from, middle, left, depth + 1) + refine(f, middle, to, right, depth + 1);
+  return depth >= DEEPEST || Math.abs(left + right - whole) <= ENOUGH * Math.max(Math.abs(whole), 1e-3)
+    ? left + right
+    : refine(f, from, middle, left, depth + 1) + refine(f, middle, to, right, depth + 1);
 }
 
 /**

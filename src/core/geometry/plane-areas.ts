@@ -88,9 +88,8 @@ const describe = ({ first, second, how }: Meeting): string =>
   `The edge from point ${first[0]} to point ${first[1]} ${how} the edge from point ${second[0]} to point ${second[1]}`;
 
 /** Edges of a closed polygon that cross; those that only touch are let pass. */
-export function findCrossing(points: readonly (Point | readonly number[] | null)[]): Meeting | undefined {
-  return findMeeting(cornersOf(points), true);
-}
+export const findCrossing = (points: readonly (Point | readonly number[] | null)[]): Meeting | undefined =>
+  findMeeting(cornersOf(points), true);
 
 /** The corners without blanks and without repeats of the one before (or, at the end, of the first). */
 function cornersOf(points: readonly (Point | readonly number[] | null)[]): Corner[] {

@@ -35,20 +35,23 @@ export interface MassProperties {
 }
 
 /** Inertia of a weight at the end of an offset: what the parallel axis theorem adds. */
-function ofPoint(weight: number, [x, y, z]: Point): Inertia {
-  return {
-    xx: weight * (y * y + z * z),
-    yy: weight * (x * x + z * z),
-    zz: weight * (x * x + y * y),
-    xy: weight * x * y,
-    xz: weight * x * z,
-    yz: weight * y * z,
-  };
-}
+const ofPoint = (weight: number, [x, y, z]: Point): Inertia => ({
+  xx: weight * (y * y + z * z),
+  yy: weight * (x * x + z * z),
+  zz: weight * (x * x + y * y),
+  xy: weight * x * y,
+  xz: weight * x * z,
+  yz: weight * y * z,
+});
 
-function addInertia(a: Inertia, b: Inertia): Inertia {
-  return { xx: a.xx + b.xx, yy: a.yy + b.yy, zz: a.zz + b.zz, xy: a.xy + b.xy, xz: a.xz + b.xz, yz: a.yz + b.yz };
-}
+const addInertia = (a: Inertia, b: Inertia): Inertia => ({
+  xx: a.xx + b.xx,
+  yy: a.yy + b.yy,
+  zz: a.zz + b.zz,
+  xy: a.xy + b.xy,
+  xz: a.xz + b.xz,
+  yz: a.yz + b.yz,
+});
 
 const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 
@@ -94,15 +97,13 @@ export const rodInertia = (weight: number, length: number, axis: Axis, diameter 
  * A round tube whose length runs along `axis`.
  * @param wall in; at half the outside diameter it is a solid rod
  */
-export function tubeInertia(
+export const tubeInertia = (
   weight: number,
   length: number,
   outsideDiameter: number,
   wall: number,
   axis: Axis,
-): Inertia {
-  return roundInertia(weight, length, outsideDiameter, outsideDiameter - 2 * wall, axis);
-}
+): Inertia => roundInertia(weight, length, outsideDiameter, outsideDiameter - 2 * wall, axis);
 
 function roundInertia(weight: number, length: number, outside: number, inside: number, axis: Axis): Inertia {
   const radii = (outside ** 2 + inside ** 2) / 4;
@@ -119,9 +120,7 @@ export const SIDES = ['pair', 'single'] as const;
 export type Sides = (typeof SIDES)[number];
 
 /** Mirrored in the plane of symmetry (y = 0), the products that hold y once change sign. */
-function mirrorInertia({ xx, yy, zz, xy, xz, yz }: Inertia): Inertia {
-  return { xx, yy, zz, xy: -xy, xz, yz: -yz };
-}
+const mirrorInertia = ({ xx, yy, zz, xy, xz, yz }: Inertia): Inertia => ({ xx, yy, zz, xy: -xy, xz, yz: -yz });
 
 /** The same part on the other side of the plane of symmetry. */
 function mirror(body: Body): Body {
@@ -133,6 +132,5 @@ function mirror(body: Body): Body {
  * The part, and its mirror image where it has one.
  * @param sides where not given, a part off the plane of symmetry is one of a pair and a part on it is single
  */
-export function bothSides(body: Body, sides: Sides = body.at[1] === 0 ? 'single' : 'pair'): readonly Body[] {
-  return sides === 'pair' ? [body, mirror(body)] : [body];
-}
+export const bothSides = (body: Body, sides: Sides = body.at[1] === 0 ? 'single' : 'pair'): readonly Body[] =>
+  sides === 'pair' ? [body, mirror(body)] : [body];

@@ -39,8 +39,9 @@ export class Tally {
 
   /** The centre of gravity in inches from the datum; undefined where no weight is left to have one. */
   get center(): Point | undefined {
-    if (!(Math.abs(this.weight) > CANCELLED * this.gross)) return undefined;
-    return [this.momentX / this.weight, this.momentY / this.weight, this.momentZ / this.weight];
+    return Math.abs(this.weight) > CANCELLED * this.gross
+      ? [this.momentX / this.weight, this.momentY / this.weight, this.momentZ / this.weight]
+      : undefined;
   }
 }
 

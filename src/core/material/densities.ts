@@ -265,6 +265,5 @@ export function material(written: string, parameter = 'material'): Material {
 }
 
 /** Density of a row in lb/in³. */
-export function densityOf({ density }: Material): number {
-  return density.unit === 'lb/in3' ? density.value : density.value * LB_IN3_PER_G_CM3;
-}
+export const densityOf = ({ density }: Material): number =>
+  density.unit === 'lb/in3' ? density.value : density.value * LB_IN3_PER_G_CM3;

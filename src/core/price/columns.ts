@@ -97,9 +97,7 @@ export const PRICE_COLUMNS: readonly PriceColumn[] = [
 ];
 
 /** The column of that key. */
-export function priceColumn(key: PriceColumnKey): PriceColumn {
-  return PRICE_COLUMNS.find((column) => column.key === key)!;
-}
+export const priceColumn = (key: PriceColumnKey): PriceColumn => PRICE_COLUMNS.find((column) => column.key === key)!;
 
 /** Columns by their labels, in whatever order a table has them. */
 export const pricePlaces = (labels: readonly unknown[]): Places<PriceColumnKey> =>

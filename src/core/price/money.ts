@@ -42,19 +42,16 @@ const MINOR_DIGITS: Readonly<Record<string, number>> = {
 export const minorDigits = (currency: string): number => MINOR_DIGITS[currency.toUpperCase()] ?? 2;
 
 /** An amount rounded half up (away from zero) to the minor unit of `currency`. */
-export function roundMoney(amount: number | Decimal, currency: string): number {
-  return new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber() + 0;
-}
+export const roundMoney = (amount: number | Decimal, currency: string): number =>
+  new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber() + 0;
 
 /** `price` × `units`, multiplied in decimals and rounded once. */
-export function extend(price: number, units: number, currency: string): number {
-  return roundMoney(new Decimal(price).times(units), currency);
-}
+export const extend = (price: number, units: number, currency: string): number =>
+  roundMoney(new Decimal(price).times(units), currency);
 
 /** The share of a sale unit's price that `quantity` of its `contents` makes, in decimals and rounded once. */
-export function shareOf(price: number, quantity: number, contents: number, currency: string): number {
-  return roundMoney(new Decimal(price).times(quantity).div(contents), currency);
-}
+export const shareOf = (price: number, quantity: number, contents: number, currency: string): number =>
+  roundMoney(new Decimal(price).times(quantity).div(contents), currency);
 
 /** Finer than any minor unit. */
 const TEN_THOUSANDTHS = 10_000;
@@ -77,9 +74,7 @@ export function sumMoney(amounts: readonly number[], currency: string): number {
 }
 
 /** `amount` in another currency at `rate` units of it for one. */
-export function exchange(amount: number, rate: number, currency: string): number {
-  return extend(amount, rate, currency);
-}
+export const exchange = (amount: number, rate: number, currency: string): number => extend(amount, rate, currency);
 
 // What costs come to: amounts of two currencies are never added, and one unknown cost makes the sum incomplete.
 
@@ -118,15 +113,14 @@ export class CostSum implements Cost {
 }
 
 /** The sum as one number; undefined where it is incomplete, or in more than one currency. */
-export function oneAmount({ amounts, unpriced }: Cost): number | undefined {
-  if (unpriced > 0 || amounts.length > 1) return undefined;
-  return amounts[0]?.amount ?? 0;
-}
+export const oneAmount = ({ amounts, unpriced }: Cost): number | undefined =>
+  unpriced > 0 || amounts.length > 1 ? undefined : (amounts[0]?.amount ?? 0);
 
 /** "12.50", "12.50 USD + 3.00 EUR", "incomplete". */
 export function costText(cost: Cost, write: (value: number, places: number) => string): string {
   if (cost.unpriced > 0) return INCOMPLETE;
   const one = oneAmount(cost);
-  if (one !== undefined) return write(one, 2);
-  return cost.amounts.map(({ amount, currency }) => `${write(amount, 2)} ${currency || '(no currency)'}`).join(' + ');
+  return one === undefined
+    ? cost.amounts.map(({ amount, currency }) => `${write(amount, 2)} ${currency || '(no currency)'}`).join(' + ')
+    : write(one, 2);
 }

@@ -1,5 +1,5 @@
 /** From cells with a header row to price rows and the problems in them. */
-import { InputError } from '../input-error';
+import { InputError, unlessRefused } from '../input-error';
 import { nameKey } from '../names';
 import { decimalNumber } from '../quantity';
 import { findHeader, isBlankCell, labelLetters, tableText, type TableCell, type TableCells } from '../table';
@@ -29,8 +29,7 @@ const LAST = 2_958_465;
 /** "2026-03-31" for a date serial; undefined where the number is no date. */
 export function isoFromSerial(serial: number): string | undefined {
   const day = Math.floor(serial);
-  if (!(day >= FIRST && day <= LAST)) return undefined;
-  return new Date(EPOCH + day * DAY).toISOString().slice(0, 10);
+  return day >= FIRST && day <= LAST ? new Date(EPOCH + day * DAY).toISOString().slice(0, 10) : undefined;
 }
 
 /** Date serial of "2026-03-31"; undefined where the text is no date. */
@@ -39,8 +38,7 @@ export function serialFromIso(text: string): number | undefined {
   if (!match) return undefined;
   const time = Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3]));
   const iso = new Date(time).toISOString().slice(0, 10);
-  if (iso !== match.slice(1, 4).join('-')) return undefined;
-  return Math.round((time - EPOCH) / DAY);
+  return iso === match.slice(1, 4).join('-') ? Math.round((time - EPOCH) / DAY) : undefined;
 }
 
 export type PriceCell = TableCell;
@@ -147,15 +145,11 @@ export function validatePriceRow(
   if (PRICE_COLUMNS.every(({ key }) => isBlank(raw[key]))) return undefined;
   const item = text(raw.item);
   const problems: PriceProblem[] = [];
-  const attempt = <T>(column: PriceColumnKey, read: () => T): T | undefined => {
-    try {
-      return read();
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
+  const attempt = <T>(column: PriceColumnKey, read: () => T): T | undefined =>
+    unlessRefused(read, (error) => {
       problems.push(problem(number, column, item, error));
       return undefined;
-    }
-  };
+    });
   attempt('item', () => {
     if (item === '' || typeof raw.item === 'boolean')
       throw new InputError('Item', raw.item, 'the name of what is bought');
@@ -192,9 +186,12 @@ export function validatePriceRow(
   return { row, problems };
 }
 
-function problem(row: number, column: PriceColumnKey, item: string, error: InputError): PriceProblem {
-  return { row, column, item, message: `row ${row}, ${error.message}` };
-}
+const problem = (row: number, column: PriceColumnKey, item: string, error: InputError): PriceProblem => ({
+  row,
+  column,
+  item,
+  message: `row ${row}, ${error.message}`,
+});
 
 function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: PriceCell, choices: C): C[number] {
   const wanted = text(cell).toLowerCase();

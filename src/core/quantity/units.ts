@@ -70,14 +70,12 @@ export const DIMENSIONS = {
 export type Dimension = keyof typeof DIMENSIONS;
 
 /** Inch-pound value of a number given in `system`. */
-export function toInch(value: number, dimension: Dimension | undefined, system: UnitSystem): number {
-  return dimension && system === 'mm-kg' ? value / DIMENSIONS[dimension].factor : value;
-}
+export const toInch = (value: number, dimension: Dimension | undefined, system: UnitSystem): number =>
+  dimension && system === 'mm-kg' ? value / DIMENSIONS[dimension].factor : value;
 
 /** The number that stands for an inch-pound value in `system`. */
-export function fromInch(value: number, dimension: Dimension | undefined, system: UnitSystem): number {
-  return dimension && system === 'mm-kg' ? value * DIMENSIONS[dimension].factor : value;
-}
+export const fromInch = (value: number, dimension: Dimension | undefined, system: UnitSystem): number =>
+  dimension && system === 'mm-kg' ? value * DIMENSIONS[dimension].factor : value;
 
 /** "inches" or "millimetres": the unit in words, or '' for a bare number. */
 export function unitWords(dimension: Dimension | undefined, system: UnitSystem): string {
@@ -209,9 +207,8 @@ export function labelDimension(label: string): Dimension | undefined {
 }
 
 /** A form's label with the unit of a system: "Arm (mm)" for "Arm (in)"; "Growth (%)" stays. */
-export function labelIn(label: string, system: UnitSystem, dimension = labelDimension(label)): string {
-  return dimension === undefined ? label : label.replace(BRACKETS, `(${unitIn(dimension, system).sign})`);
-}
+export const labelIn = (label: string, system: UnitSystem, dimension = labelDimension(label)): string =>
+  dimension === undefined ? label : label.replace(BRACKETS, `(${unitIn(dimension, system).sign})`);
 
 /** Digits that are a number's own: what a conversion leaves behind them is rounding of the machine. */
 const [DIGITS_READ, DIGITS_WRITTEN] = [14, 13];

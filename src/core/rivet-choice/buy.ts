@@ -1,7 +1,7 @@
 /** What the rivets and the tools of an option cost. */
 import { naturalOrder } from '../names';
-import { piecesPerPound, rivet as readRivet, rivetWeight, sortOf, type OwnRivets, type Rivet } from '../fastener';
-import { InputError } from '../input-error';
+import { piecesPerPound, rivetsAmong, rivetWeight, sortOf, type OwnRivets, type Rivet } from '../fastener';
+import { InputError, unlessRefused } from '../input-error';
 import { openPriceBook, purchase, sumMoney, extend, type PriceBook, type PricedItem, type Purchase } from '../price';
 import { toInch, type UnitSystem } from '../quantity';
 import { placesOf, type TableCells } from '../table';
@@ -32,15 +32,7 @@ export interface Material {
 export type RivetPrices = (rivet: Rivet) => PricedItem;
 
 export function rivetPrices(book: PriceBook, own?: OwnRivets): RivetPrices {
-  const names = new Map<string, string>();
-  for (const item of book.items) {
-    try {
-      const { designation } = readRivet(item, 'item', own);
-      if (!names.has(designation)) names.set(designation, item);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-    }
-  }
+  const names = rivetsAmong(book.items, own);
   return ({ designation }) => book.find(names.get(designation) ?? designation);
 }
 
@@ -80,17 +72,21 @@ export function buyRivets(
 }
 
 function buy(rivet: Rivet, count: number, prices: RivetPrices): LengthNeed {
-  try {
-    const item = prices(rivet);
-    const amount =
-      item.measure === 'pieces' ? count : item.measure === 'weight' ? count * rivetWeight(rivet, 'bought') : undefined;
-    if (amount === undefined)
-      throw new InputError('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
-    return { rivet, count, purchase: purchase(item, amount), currency: item.currency, problem: undefined };
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return { rivet, count, purchase: undefined, currency: '', problem: error };
-  }
+  return unlessRefused(
+    () => {
+      const item = prices(rivet);
+      const amount =
+        item.measure === 'pieces'
+          ? count
+          : item.measure === 'weight'
+            ? count * rivetWeight(rivet, 'bought')
+            : undefined;
+      if (amount === undefined)
+        throw new InputError('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
+      return { rivet, count, purchase: purchase(item, amount), currency: item.currency, problem: undefined };
+    },
+    (problem) => ({ rivet, count, purchase: undefined, currency: '', problem }),
+  );
 }
 
 // Tools that an option takes, bought whole.

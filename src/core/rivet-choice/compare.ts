@@ -13,7 +13,7 @@ import {
   type JointStrength,
   type OwnRivets,
 } from '../fastener';
-import { NotListedError, InputError } from '../input-error';
+import { ifListed, InputError, unlessRefused } from '../input-error';
 import { rivetOfKind, solidInstead, type Seat, type RivetKind } from './kind';
 import { densityOf, findMaterial } from '../material';
 import { extend, roundMoney, sumMoney, type PriceBook } from '../price';
@@ -52,22 +52,11 @@ function knownShear(rivet: Rivet, makers: MakersShear = {}): number | undefined 
     const typed = makers[shearKey(rivet.pair, rivet.dash, rivet.stem)];
     return typed !== undefined && typed > 0 ? typed : undefined;
   }
-  try {
-    return rivetShear(rivet);
-  } catch (error) {
-    if (error instanceof NotListedError) return undefined;
-    throw error;
-  }
+  return ifListed(() => rivetShear(rivet));
 }
 
 /** How many of `rivet` do for `count` of `against`, and by what rule. */
-function strengthOf(
-  rivet: Rivet,
-  against: Rivet,
-  count: number,
-  matched: boolean,
-  makers?: MakersShear,
-): Strength {
+function strengthOf(rivet: Rivet, against: Rivet, count: number, matched: boolean, makers?: MakersShear): Strength {
   const each = knownShear(rivet, makers);
   const againstEach = knownShear(against, makers);
   const common = { against, each, againstEach };
@@ -100,11 +89,7 @@ function strengthOf(
 // What the rules of layout say of a joint whose rivets are swapped: edge, pitch, diameter, countersink and grip again.
 
 /** What is not known of the joint is taken to be right, so that no finding is about something that nobody typed. */
-function layoutFindings(
-  rivet: Rivet,
-  joint: Seat & { readonly pitch?: number },
-  closerPitch?: number,
-): Finding[] {
+function layoutFindings(rivet: Rivet, joint: Seat & { readonly pitch?: number }, closerPitch?: number): Finding[] {
   const { nominal } = rivet;
   const { edge = 3 * nominal, thickestSheet = nominal / 3, rows = 1, head, outerSheet, grip } = joint;
   const pitch = closerPitch ?? joint.pitch ?? 6 * nominal;
@@ -263,16 +248,16 @@ function oneOption(
 ): OptionResult {
   const lines: JointLine[] = [];
   const refusals: Refusal[] = [];
-  joints.forEach((joint, index) => {
-    try {
-      const kind = 'style' in option.kinds ? option.kinds : option.kinds[index];
-      if (!kind) throw new InputError('options', option.kinds, 'a kind of rivet for every joint');
-      lines.push(jointLine(joint, kind, terms));
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      refusals.push({ joint, reason: error instanceof OneSideError ? 'one side' : 'size', error });
-    }
-  });
+  joints.forEach((joint, index) =>
+    unlessRefused(
+      () => {
+        const kind = 'style' in option.kinds ? option.kinds : option.kinds[index];
+        if (!kind) throw new InputError('options', option.kinds, 'a kind of rivet for every joint');
+        lines.push(jointLine(joint, kind, terms));
+      },
+      (error) => refusals.push({ joint, reason: error instanceof OneSideError ? 'one side' : 'size', error }),
+    ),
+  );
   if (refusals.length > 0) return { possible: false, name: option.name, refusals };
   const sum = (of: (line: JointLine) => number): number => lines.reduce((total, line) => total + of(line), 0);
   const material = buyRivets(lines, prices);
@@ -313,14 +298,8 @@ function minutesOf(rivet: Rivet, { minutes, secondPerson }: Terms): number {
 }
 
 /** Findings on the joint as designed. Where no size reaches there are none, because the option "as designed" says that itself. */
-function designedFindings(joint: ChoiceJoint, own: OwnRivets | undefined): readonly Finding[] {
-  try {
-    return layoutFindings(rivetOfKind({ style: 'designed' }, joint, own), joint);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return [];
-  }
-}
+const designedFindings = (joint: ChoiceJoint, own: OwnRivets | undefined): readonly Finding[] =>
+  unlessRefused(() => layoutFindings(rivetOfKind({ style: 'designed' }, joint, own), joint)) ?? [];
 
 const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): number => {
   const found = findMaterial(sheetMaterial);
@@ -330,12 +309,7 @@ const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): 
 /** Strength by published values, where the joint says its material and its thinnest sheet. */
 function firstLookOf(rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined {
   if (thinnestSheet === undefined || sheetMaterial === undefined) return undefined;
-  try {
-    return jointStrength(rivet, thinnestSheet, sheetMaterial, head);
-  } catch (error) {
-    if (error instanceof NotListedError) return undefined;
-    throw error;
-  }
+  return ifListed(() => jointStrength(rivet, thinnestSheet, sheetMaterial, head));
 }
 
 class OneSideError extends InputError {}

@@ -91,11 +91,10 @@ interface Choice {
 }
 
 /** The cheapest purchase of an item at each supplier that has it. */
-function byPlace(priced: PricedItem, short: number, names: readonly string[], money: OwnMoney): Choice[] {
-  return names.flatMap((name, place): Choice[] => {
+const byPlace = (priced: PricedItem, short: number, names: readonly string[], money: OwnMoney): Choice[] =>
+  names.flatMap((name, place): Choice[] => {
     const offers = priced.offers.filter(({ row }) => nameKey(row.supplier) === name);
     if (offers.length === 0) return [];
     const bought = purchase({ ...priced, offers }, short);
     return [{ place, bought, cost: money.of(bought.cost, priced.currency) ?? bought.cost }];
   });
-}

@@ -12,7 +12,7 @@ import {
   type PlannedItem,
 } from './needs';
 import { ownMoney, choosePurchases, type Rate, type SupplierTerms, type OwnMoney } from './choose';
-import { InputError, NotListedError } from '../input-error';
+import { NotListedError, unlessRefused } from '../input-error';
 import { nameKey, sameName } from '../names';
 
 // A shopping list as plain data: what it is asked for and what it says.
@@ -157,24 +157,25 @@ export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }:
   const money = ownMoney(terms.currency, terms.rates);
   const unpriced: OtherUse[] = [];
   const nameOf = itemNames(book, terms.own);
-  const open = needs.flatMap((need): Open[] => {
-    try {
-      return openNeeds(
-        need,
-        book.find(need.item),
-        { bought, onHand, nameOf, spares: terms.spares, own: terms.own },
-        planOf(need.item, plans, nameOf),
-      );
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      const message =
-        error instanceof NotListedError
-          ? `not in the price list${error.guess === undefined ? '' : `. ${error.guess}`}`
-          : error.message;
-      unpriced.push({ item: need.item, quantity: need.quantity, message });
-      return [];
-    }
-  });
+  const open = needs.flatMap((need) =>
+    unlessRefused(
+      () =>
+        openNeeds(
+          need,
+          book.find(need.item),
+          { bought, onHand, nameOf, spares: terms.spares, own: terms.own },
+          planOf(need.item, plans, nameOf),
+        ),
+      (error) => {
+        const message =
+          error instanceof NotListedError
+            ? `not in the price list${error.guess === undefined ? '' : `. ${error.guess}`}`
+            : error.message;
+        unpriced.push({ item: need.item, quantity: need.quantity, message });
+        return [];
+      },
+    ),
+  );
   const short = open.filter((one) => one.short > 0);
   const purchases = choosePurchases(short, terms.suppliers, money);
   const unclear = bought.filter(

@@ -1,6 +1,6 @@
 /** What a project takes of each item: the parts' use, the joints' rivets and the hardware, gathered by item. */
-import { rivet, sortOf, rivetWeight, type OwnRivets } from '../fastener';
-import { InputError } from '../input-error';
+import { designationOf, rivet, rivetsAmong, rivetWeight, sortOf, type OwnRivets } from '../fastener';
+import { unlessRefused } from '../input-error';
 import type { PriceKind, Measure, PriceBook, Offer } from '../price';
 import { distinctNames, nameKey, sameName } from '../names';
 import { fromUnit, type Unit } from '../quantity';
@@ -25,12 +25,10 @@ export const DEFAULT_SPARES: Readonly<Record<Hardware, number>> = {
 /** The kind of an item of the price list; a rivet that is no known designation counts as solid unless its name says blind. */
 export function hardwareOf(item: string, kind: PriceKind, own?: OwnRivets): Hardware {
   if (kind !== 'rivet') return kind;
-  try {
-    return `${sortOf(rivet(item, 'item', own))} rivet`;
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return /blind|pop|pull/i.test(item) ? 'blind rivet' : 'solid rivet';
-  }
+  return unlessRefused(
+    () => `${sortOf(rivet(item, 'item', own))} rivet` as const,
+    () => (/blind|pop|pull/i.test(item) ? 'blind rivet' : 'solid rivet'),
+  );
 }
 
 export interface PartUse {
@@ -69,22 +67,9 @@ export interface Need {
 
 /** Finds the price list's own spelling of an item: a rivet by its designation, whatever series it is named by. */
 export function itemNames(book: PriceBook, own?: OwnRivets): (item: string) => string {
-  const rivets = new Map<string, string>();
-  for (const item of book.items) {
-    const name = designationOf(item, own);
-    if (name !== undefined && !rivets.has(name)) rivets.set(name, item);
-  }
+  const rivets = rivetsAmong(book.items, own);
   const spelled = new Map(book.items.map((item) => [nameKey(item), item]));
   return (item) => spelled.get(nameKey(item)) ?? rivets.get(designationOf(item, own) ?? '') ?? item;
-}
-
-function designationOf(item: string, own: OwnRivets | undefined): string | undefined {
-  try {
-    return rivet(item, 'item', own).designation;
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return undefined;
-  }
 }
 
 /** Needs in the order in which they come first. Rows without an item or a use are passed over. */
@@ -116,29 +101,20 @@ export function gatherNeeds(
 }
 
 /** Undefined for what the price list does not hold: then nobody knows what its use is in. */
-function measureOf(item: string, book: PriceBook): Measure | undefined {
-  try {
-    return book.has(item) ? book.find(item).measure : undefined;
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return undefined;
-  }
-}
+const measureOf = (item: string, book: PriceBook): Measure | undefined =>
+  book.has(item) ? unlessRefused(() => book.find(item).measure) : undefined;
 
 /** Pieces, or pounds where the price list's item is used by weight. */
-function quantityOf(
+const quantityOf = (
   { rivet: name, count }: JointUse,
   item: string,
   book: PriceBook,
   own: OwnRivets | undefined,
-): number {
-  try {
-    return measureOf(item, book) === 'weight' ? count * rivetWeight(rivet(name, 'rivet', own), 'bought') : count;
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return count;
-  }
-}
+): number =>
+  unlessRefused(
+    () => (measureOf(item, book) === 'weight' ? count * rivetWeight(rivet(name, 'rivet', own), 'bought') : count),
+    () => count,
+  );
 
 // An item that a cutting plan takes in whole sheets or bars: then the plan says how many are bought, and not the area.
 

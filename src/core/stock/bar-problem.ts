@@ -224,13 +224,12 @@ function fill(
 }
 
 /** Like bars gathered into patterns with their number of times. */
-function collect(problem: BarProblem, bars: readonly OpenBar[], short: readonly number[]): BarSolution {
-  return tally(
+const collect = (problem: BarProblem, bars: readonly OpenBar[], short: readonly number[]): BarSolution =>
+  tally(
     problem,
     bars.map(({ source, counts }) => ({ pattern: { source, counts }, times: 1 })),
     short,
   );
-}
 
 /** The solution of these uses: equal patterns made one, empty ones dropped, the cost summed. */
 export function tally(

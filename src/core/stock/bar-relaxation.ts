@@ -40,19 +40,17 @@ const limitedSources = ({ sources }: BarProblem): number[] =>
   sources.flatMap(({ available }, source) => (available === Infinity ? [] : [source]));
 
 /** One row a kind (its demand) and one a limited source. */
-export function barRows(problem: BarProblem): RowBounds[] {
-  return [
-    ...problem.kinds.map(({ demand }) => ({ lower: demand, upper: Infinity })),
-    ...limitedSources(problem).map((source) => ({ lower: -Infinity, upper: problem.sources[source]!.available })),
-  ];
-}
+export const barRows = (problem: BarProblem): RowBounds[] => [
+  ...problem.kinds.map(({ demand }) => ({ lower: demand, upper: Infinity })),
+  ...limitedSources(problem).map((source) => ({ lower: -Infinity, upper: problem.sources[source]!.available })),
+];
 
 /** The unit that money is counted in while solving, so that tolerances are relative. */
 export const moneyUnit = ({ sources }: BarProblem): number => Math.max(...sources.map(({ cost }) => cost)) || 1;
 
 /** One pattern for every kind and source that it fits, filled with that kind alone. */
-function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
-  return sources.flatMap(({ capacity, available }, source) =>
+const plainPatterns = ({ kinds, sources }: BarProblem): BarPattern[] =>
+  sources.flatMap(({ capacity, available }, source) =>
     kinds.flatMap(({ size, demand }, kind) => {
       const fit = Math.min(demand, Math.floor((capacity + FIT) / size));
       return fit < 1 || available === 0
@@ -60,7 +58,6 @@ function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
         : [{ source, counts: kinds.map((_, other) => (other === kind ? fit : 0)) }];
     }),
   );
-}
 
 /** Solves the relaxation, starting from `start`. */
 export async function relaxBars(

@@ -216,13 +216,11 @@ function residualProblem(problem: BarProblem, uses: readonly { pattern: BarPatte
   };
 }
 
-function finish(
+const finish = (
   problem: BarProblem,
   fixed: readonly { pattern: BarPattern; times: number }[],
   rest: BarSolution | undefined,
-): BarSolution {
-  return tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
-}
+): BarSolution => tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
 
 interface IntegerTools {
   readonly solver: LinearSolver;
@@ -260,10 +258,11 @@ function integerStep(
     },
     { nodes, stop: control.stopped, seed },
   );
-  if (!found) return best;
-  return tally(
-    problem,
-    list.map((pattern, index) => ({ pattern, times: found.values[index]! })),
-    problem.kinds.map(() => 0),
-  );
+  return found
+    ? tally(
+        problem,
+        list.map((pattern, index) => ({ pattern, times: found.values[index]! })),
+        problem.kinds.map(() => 0),
+      )
+    : best;
 }

@@ -2,7 +2,7 @@
  * Parts and stock as tables with a header row, as a CSV file holds them. A width of the parts makes it a plan of
  * sheets; without one it is a plan of bars.
  */
-import { InputError } from '../input-error';
+import { InputError, unlessRefused } from '../input-error';
 import { typedNumber } from '../quantity';
 import {
   isBlankCell,
@@ -121,24 +121,23 @@ class CutTable<K extends string> {
     if (this.problems.length > 0) return [];
     return this.cells.slice(1).flatMap((row, index) => {
       if ([...this.places.values()].every((place) => isBlankCell(row[place]))) return [];
-      try {
-        return [readRow((key, take) => this.take(key, row, take))];
-      } catch (error) {
-        if (!(error instanceof InputError)) throw error;
-        this.problems.push(`${this.name}, row ${index + 2}, ${error.message}`);
-        return [];
-      }
+      return unlessRefused(
+        () => [readRow((key, take) => this.take(key, row, take))],
+        (error) => {
+          this.problems.push(`${this.name}, row ${index + 2}, ${error.message}`);
+          return [];
+        },
+      );
     });
   }
 
   private take<T>(key: K, row: readonly TableCell[], take: (cell: TableCell) => T): T {
-    try {
-      return take(row[this.places.get(key) ?? -1]);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      const { label } = this.columns.find((column) => column.key === key)!;
-      throw new InputError(label, error.got, error.takes, error.guess);
-    }
+    return unlessRefused(
+      () => take(row[this.places.get(key) ?? -1]),
+      ({ got, takes, guess }): never => {
+        throw new InputError(this.columns.find((column) => column.key === key)!.label, got, takes, guess);
+      },
+    );
   }
 }
 
@@ -176,8 +175,7 @@ function named(cell: TableCell): string {
 /** A spreadsheet's own TRUE and FALSE count as yes and no. */
 function isOffcut(cell: TableCell): boolean {
   const typed = cell === 0 ? '' : tableText(cell).toLowerCase();
-  if (typed === '' || typed === 'false') return false;
-  return typed === 'true' || oneOf(cell, ['yes', 'no']) === 'yes';
+  return typed !== '' && typed !== 'false' && (typed === 'true' || oneOf(cell, ['yes', 'no']) === 'yes');
 }
 
 function oneOf<const C extends readonly string[]>(cell: TableCell, choices: C): C[number] {

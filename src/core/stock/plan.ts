@@ -166,22 +166,20 @@ export interface Placement extends Rectangle {
 }
 
 /** Where every piece of a pattern lies on the sheet. */
-export function placements({ direction, strips }: SheetPatternUse): Placement[] {
-  return strips.flatMap(({ from, pieces }) =>
+export const placements = ({ direction, strips }: SheetPatternUse): Placement[] =>
+  strips.flatMap(({ from, pieces }) =>
     pieces.map(({ part, from: start, length, width, turned }) =>
       direction === 'along'
         ? { part, turned, x: start, y: from, length, width }
         : { part, turned, x: from, y: start, length: width, width: length },
     ),
   );
-}
 
 /** Where every strip of a pattern lies on the sheet. */
-export function stripPlaces({ direction, strips, length, width }: SheetPatternUse): Rectangle[] {
-  return strips.map(({ from, width: across }) =>
+export const stripPlaces = ({ direction, strips, length, width }: SheetPatternUse): Rectangle[] =>
+  strips.map(({ from, width: across }) =>
     direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width },
   );
-}
 
 // What a cut plan leaves that is worth keeping.
 
@@ -251,12 +249,10 @@ export interface CutStep {
 
 const FIT = 1e-9;
 
-export function cutList(plan: CuttingPlan): CutStep[] {
-  return plan.kind === 'bars' ? barSteps(plan) : sheetSteps(plan);
-}
+export const cutList = (plan: CuttingPlan): CutStep[] => (plan.kind === 'bars' ? barSteps(plan) : sheetSteps(plan));
 
-function barSteps({ patterns }: BarPlan): CutStep[] {
-  return patterns.flatMap(({ stock, times, cuts, left, keep, length }, index) => {
+const barSteps = ({ patterns }: BarPlan): CutStep[] =>
+  patterns.flatMap(({ stock, times, cuts, left, keep, length }, index) => {
     const head = { pattern: index + 1, times, stock, strip: 0, turned: false };
     const steps: CutStep[] = cuts.map((cut) => ({
       ...head,
@@ -268,7 +264,6 @@ function barSteps({ patterns }: BarPlan): CutStep[] {
     if (keep) steps.push({ ...head, action: 'leftover', part: '', size: left, at: length - left });
     return steps;
   });
-}
 
 function sheetSteps({ patterns }: SheetPlan): CutStep[] {
   return patterns.flatMap(({ stock, times, strips, leftovers, direction, length, width }, index) => {

@@ -116,12 +116,11 @@ function properStrip({ demands, classes }: SheetMaster, strip: Strip): Strip | u
 }
 
 /** How often the strip can be cut before it holds more of a kind than is left. */
-function timesLeft({ demands, classes, problem }: SheetMaster, { group, counts }: Strip): number {
-  return stripKinds(classes[group]!, counts, problem.kinds.length).reduce(
+const timesLeft = ({ demands, classes, problem }: SheetMaster, { group, counts }: Strip): number =>
+  stripKinds(classes[group]!, counts, problem.kinds.length).reduce(
     (most, count, kind) => (count > 0 ? Math.min(most, Math.floor(demands[kind]! / count)) : most),
     Infinity,
   );
-}
 
 /** Lays strips in sheets, class by class; strips without a place come back in `rest`. */
 async function layStrips(

@@ -92,12 +92,10 @@ export interface SheetSolution {
 }
 
 /** The solution of these sheets with its cost. */
-export function solutionOf({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution {
-  return {
-    sheets,
-    cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0),
-  };
-}
+export const solutionOf = ({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution => ({
+  sheets,
+  cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0),
+});
 
 const FIT = 1e-9;
 
@@ -154,14 +152,13 @@ function entriesOf(
 }
 
 /** Most strips of each height that can be of use: one for every piece that is just as wide. */
-export function stripBounds({ entries, prefixes }: StripClass, demands: readonly number[]): number[] {
-  return prefixes.map((end, height) => {
+export const stripBounds = ({ entries, prefixes }: StripClass, demands: readonly number[]): number[] =>
+  prefixes.map((end, height) => {
     let pieces = 0;
     for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++)
       pieces += demands[entries[entry]!.kind]!;
     return pieces;
   });
-}
 
 /** Pieces by kind in a strip. */
 export function stripKinds({ entries }: StripClass, counts: readonly number[], kinds: number): number[] {

@@ -258,13 +258,14 @@ function integerStep(
     { rows: rows.bounds(), columns },
     { nodes: MIP_NODES, stop: control.stopped, seed },
   );
-  if (!found) return best;
-  return assemble(
-    problem,
-    master,
-    layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
-    strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
-  );
+  return found
+    ? assemble(
+        problem,
+        master,
+        layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
+        strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
+      )
+    : best;
 }
 
 /** Sheets from whole numbers of layouts and strips. */

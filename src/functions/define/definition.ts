@@ -97,26 +97,22 @@ function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): De
  * order, and returns the value in inch-pound units; it throws InputError for what limits cannot say.
  * (The parameter `units` is appended here. A definition that lists unitsParameter receives it and converts by itself.)
  */
-export function defineRowWise<const P extends readonly Parameter[]>(
+export const defineRowWise = <const P extends readonly Parameter[]>(
   definition: Common & {
     readonly parameters: P;
     readonly result: Exclude<ResultShape, { kind: 'table' }>;
     readonly compute: (...values: ValuesOf<P>) => Cell;
   },
-): Definition {
-  return complete(definition, true);
-}
+): Definition => complete(definition, true);
 
 /** A function over whole blocks: it gives one value, or rows that spill in the order of result.columns. */
-export function defineWhole<const P extends readonly Parameter[]>(
+export const defineWhole = <const P extends readonly Parameter[]>(
   definition: Common & {
     readonly parameters: P;
     readonly result: ResultShape;
     readonly compute: (...values: ValuesOf<P>) => Cell | Matrix;
   },
-): Definition {
-  return complete(definition, false);
-}
+): Definition => complete(definition, false);
 
 /** "TARE.WEIGHT.SHEET(area, thickness, material, [quantity], [units])" */
 export function signature(definition: Definition): string {
@@ -125,9 +121,8 @@ export function signature(definition: Definition): string {
 }
 
 /** The example as it would be typed: =TARE.AREA.RECT(12, 4) */
-export function exampleFormula(definition: Definition, example: Example): string {
-  return `=${NAMESPACE}.${definition.name}(${example.args.map(literal).join(', ')})`;
-}
+export const exampleFormula = (definition: Definition, example: Example): string =>
+  `=${NAMESPACE}.${definition.name}(${example.args.map(literal).join(', ')})`;
 
 function literal(argument: Cell | Matrix): string {
   if (Array.isArray(argument))

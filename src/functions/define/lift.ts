@@ -5,7 +5,7 @@
  * blank gives a blank. (Some hosts pass 0 for a blank cell, so a 0 counts as blank in that test where
  * the parameter's limits refuse 0 anyhow.) A row that is wrong gives its own error and no other.
  */
-import { InputError, NotListedError } from '../../core/input-error';
+import { InputError, NotListedError, unlessRefused } from '../../core/input-error';
 import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
 import type { Parameter } from './parameter';
 import { fromInch, type Dimension, type UnitSystem } from '../../core/quantity';
@@ -55,17 +55,15 @@ export function asCellError(error: unknown): CellError {
  */
 export function computed<T>(compute: () => T, parameters: readonly Parameter[], units: UnitSystem): T {
   if (units === 'in-lb') return compute();
-  try {
-    return compute();
-  } catch (error) {
-    if (!(error instanceof InputError) || typeof error.got !== 'number') throw error;
+  return unlessRefused(compute, (error): never => {
+    if (typeof error.got !== 'number') throw error;
     // A cell of a column is named with its row: "weights, row 3".
     const [name] = error.parameter.split(', row ');
     const dimension = parameters.find((parameter) => parameter.name === name)?.dimension;
     if (dimension === undefined) throw error;
     const Kind = error instanceof NotListedError ? NotListedError : InputError;
     throw new Kind(error.parameter, fromInch(error.got, dimension, units), error.takes, error.guess);
-  }
+  });
 }
 
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */
@@ -96,10 +94,11 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
   const results = isSound
     ? quickly(definition, sources, units, thorough, cells)
     : Array.from({ length: cells }, (_, index) => [thorough(index)]);
-  if (shape.columns === 1) return results;
-  return Array.from({ length: shape.rows }, (_, row) =>
-    results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!),
-  );
+  return shape.columns === 1
+    ? results
+    : Array.from({ length: shape.rows }, (_, row) =>
+        results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!),
+      );
 }
 
 /** The thorough way, which serves any row. Only here a blank, wrong or refused cell is dealt with. */
@@ -263,14 +262,13 @@ function tall(block: Matrix): Matrix {
 
 /** The value of an argument for all rows. An error is kept as a value, so that blank rows stay blank and the others all show it. */
 function fixedValue(parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown {
-  try {
-    if (Array.isArray(argument) && (cell === undefined || parameter.shape === 'block'))
-      return parameter.readBlock!(argument, units);
-    return readCell(parameter, cell, units);
-  } catch (error) {
-    if (error instanceof InputError) return error;
-    throw error;
-  }
+  return unlessRefused(
+    () =>
+      Array.isArray(argument) && (cell === undefined || parameter.shape === 'block')
+        ? parameter.readBlock!(argument, units)
+        : readCell(parameter, cell, units),
+    (error) => error,
+  );
 }
 
 const isNoValue = (parameter: Parameter, cell: Cell | undefined): boolean =>

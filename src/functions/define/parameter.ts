@@ -165,18 +165,16 @@ export const number = (name: string, spec: NumberSpec): Parameter<number> => num
 export const integer = (name: string, spec: NumberSpec): Parameter<number> => numeric('integer', name, spec);
 
 /** A text; a number in the cell is taken as its digits (a part or gauge number). */
-export function text(name: string, spec: Common & { readonly of?: string }): Parameter<string> {
-  return {
-    name,
-    help: spec.help,
-    kind: 'text',
-    shape: 'cell',
-    optional: false,
-    zeroIsNoValue: true,
-    takes: () => spec.of ?? 'a text',
-    read: (cell) => String(cell).trim(),
-  };
-}
+export const text = (name: string, spec: Common & { readonly of?: string }): Parameter<string> => ({
+  name,
+  help: spec.help,
+  kind: 'text',
+  shape: 'cell',
+  optional: false,
+  zeroIsNoValue: true,
+  takes: () => spec.of ?? 'a text',
+  read: (cell) => String(cell).trim(),
+});
 
 /** One of a few words, in any case. */
 export function choice<const C extends readonly string[]>(

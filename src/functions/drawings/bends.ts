@@ -93,9 +93,7 @@ function besideBend({ headings }: Bend): Point {
   return [x - 40, y];
 }
 
-function moldLines({ mold, outer }: Bend): Stroke[] {
-  return [line('hidden', outer.first, mold, outer.second)];
-}
+const moldLines = ({ mold, outer }: Bend): Stroke[] => [line('hidden', outer.first, mold, outer.second)];
 
 const setbackDrawing: Draw = ([radius, thickness, angle]): Figure => {
   const bend = bendOf(radius, thickness, angle);

@@ -85,15 +85,14 @@ export const named = (name: string, value: number | undefined): string =>
   value === undefined ? name : `${name} = ${Number(value.toPrecision(4))}`;
 
 /** Points of an arc, headings in degrees. */
-export function arc(
+export const arc = (
   [x, y]: Point,
   radius: number,
   [from, to]: readonly [number, number],
   pieces = 48,
   height = radius,
-): Point[] {
-  return Array.from({ length: pieces + 1 }, (_, i): Point => {
+): Point[] =>
+  Array.from({ length: pieces + 1 }, (_, i): Point => {
     const angle = ((from + ((to - from) * i) / pieces) * Math.PI) / 180;
     return [x + radius * Math.cos(angle), y + height * Math.sin(angle)];
   });
-}

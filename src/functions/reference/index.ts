@@ -151,12 +151,10 @@ function shown(cell: Cell): string {
 }
 
 /** Every page by its file name, index.html first. */
-export function referencePages(definitions: readonly Definition[] = catalogue): Record<string, string> {
-  return {
-    'index.html': indexPage(definitions),
-    ...Object.fromEntries(definitions.map((definition) => [pageName(definition), functionPage(definition)])),
-  };
-}
+export const referencePages = (definitions: readonly Definition[] = catalogue): Record<string, string> => ({
+  'index.html': indexPage(definitions),
+  ...Object.fromEntries(definitions.map((definition) => [pageName(definition), functionPage(definition)])),
+});
 
 function indexPage(definitions: readonly Definition[]): string {
   const families = FAMILIES.flatMap((family) => {
