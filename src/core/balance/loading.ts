@@ -26,10 +26,11 @@ export interface LoadLine {
   readonly endWeight: number;
 }
 
-/** Arm on the line at a total weight. */
+/** Arm on the line at a total weight. @internal */
 export const armOnLine = ({ start, arm }: LoadLine, weight: number): number =>
   arm + (start.weight * (start.arm - arm)) / weight;
 
+/** @internal */
 export const endOf = (line: LoadLine): Load => ({ weight: line.endWeight, arm: armOnLine(line, line.endWeight) });
 
 /** A part of a line, by total weight, that lies wholly inside the envelope or wholly outside. */
@@ -39,7 +40,7 @@ export interface Stretch {
   readonly inside: boolean;
 }
 
-/** The line cut where it enters or leaves the envelope, from its start to its end. A line without length gives one stretch. */
+/** The line cut where it enters or leaves the envelope, from its start to its end. A line without length gives one stretch. @internal */
 export function stretches(envelope: Envelope, line: LoadLine): Stretch[] {
   const { start, endWeight } = line;
   const direction = Math.sign(endWeight - start.weight) || 1;
@@ -150,7 +151,7 @@ export interface CaseResult {
   readonly stationFindings: readonly StationFinding[];
 }
 
-/** Total of empty weight and loads. */
+/** Total of empty weight and loads. @internal */
 export function loadedPoint(
   { empty, stations }: Pick<Airplane, 'empty' | 'stations'>,
   loads: readonly number[],

@@ -75,7 +75,7 @@ function readSolid(written: string, match: RegExpExecArray, parameter: string): 
   return solidRivet(style, alloy as SolidAlloy, Number(match[3]), Number(match[4]), { parameter, written });
 }
 
-/** A solid rivet by its parts. */
+/** A solid rivet by its parts. @internal */
 export function solidRivet(
   style: SolidStyle,
   alloy: SolidAlloy,
@@ -120,7 +120,7 @@ function readBlind(written: string, match: RegExpExecArray, parameter: string): 
   );
 }
 
-/** A blind rivet by its parts. */
+/** A blind rivet by its parts. @internal */
 export function blindRivet(
   of: BlindPair | { readonly pair: BlindPair; readonly stem: BlindStem },
   dash: number,

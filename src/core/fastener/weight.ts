@@ -52,7 +52,7 @@ const blindSize = (dash: number): BlindSize => BLIND_SIZES.find((size) => size.d
 export const flushHeadHeight = (size: Pick<SolidSize, 'flushHead' | 'shank'>): number =>
   (size.flushHead - size.shank) / (2 * Math.tan(((FLUSH_HEAD_ANGLE / 2) * Math.PI) / 180));
 
-/** Volume of a solid rivet; driving it moves metal and takes none away. */
+/** Volume of a solid rivet; driving it moves metal and takes none away. @internal */
 export function solidVolume({ dash, style, length }: Pick<SolidRivet, 'dash' | 'style' | 'length'>): number {
   const { shank, flushHead } = solidSize(dash);
   return shapeVolume(style, shank, style === 'flush' ? flushHead : UNIVERSAL_HEAD.diameter * shank, length);
@@ -80,6 +80,7 @@ export interface BlindVolumes {
 
 const middle = ({ max, min }: { readonly max: number; readonly min: number }): number => (max + min) / 2;
 
+/** @internal */
 export function blindVolumes({ dash, length, stem }: Pick<BlindRivet, 'dash' | 'length' | 'stem'>): BlindVolumes {
   const size = blindSize(dash);
   const tube = cylinder(middle(size.body), length) - cylinder(size.mandrel, length);

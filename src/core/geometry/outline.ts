@@ -45,7 +45,7 @@ function refine(f: (s: number) => number, from: number, to: number, whole: numbe
 
 /**
  * Integral of `f`, halving the interval until it no longer changes.
- * @param breaks places in rising order where f or a derivative jumps; no panel runs across one
+ * @param breaks places in rising order where f or a derivative jumps; no panel runs across one @internal
  */
 export function integrate(f: (s: number) => number, from: number, to: number, breaks: readonly number[] = []): number {
   let sum = 0;
@@ -76,6 +76,7 @@ export interface Outline {
   points(which: 'upper' | 'lower', count: number): Point[];
 }
 
+/** @internal */
 export function outlineOf(name: string, upper: Surface, lower: Surface): Outline {
   const findUpper = finder(upper);
   const findLower = finder(lower);

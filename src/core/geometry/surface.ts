@@ -17,7 +17,7 @@ const WEDGE = 140 * DEGREE;
 const KINK = 5 * DEGREE;
 const ALONE = 8;
 
-/** The curve through `points`, of which no two neighbours coincide. It is not smoothed across a corner. */
+/** The curve through `points`, of which no two neighbours coincide. It is not smoothed across a corner. @internal */
 export function splineThrough(points: readonly Point[]): PlaneCurve {
   const knots: number[] = [0];
   for (let i = 1; i < points.length; i++) {

@@ -16,6 +16,7 @@ export interface Inertia {
   readonly yz: number;
 }
 
+/** @internal */
 export const NO_INERTIA: Inertia = { xx: 0, yy: 0, zz: 0, xy: 0, xz: 0, yz: 0 };
 
 export interface Body {

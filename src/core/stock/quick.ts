@@ -55,7 +55,7 @@ export function dualFeasible(shares: readonly number[], most = 40): DualFeasible
   return [identity, ...[1, 2, 3, 4, 5].map(rounding), ...chosen.map(extremes), ...chosen.map(counting)];
 }
 
-/** Bars that pieces of these sizes need at least. */
+/** Bars that pieces of these sizes need at least. @internal */
 export function barBound(sizes: readonly number[], quantities: readonly number[], capacity: number): number {
   const shares = sizes.map((size) => size / capacity);
   let bound = 0;
@@ -73,7 +73,7 @@ export interface SheetShares {
   readonly quantity: number;
 }
 
-/** Sheets that the pieces need at least, however they are cut. A piece that may be turned counts its lesser way. */
+/** Sheets that the pieces need at least, however they are cut. A piece that may be turned counts its lesser way. @internal */
 export function sheetBound(pieces: readonly SheetShares[]): number {
   const along = dualFeasible(pieces.flatMap(({ ways }) => ways.map((way) => way.along)));
   const across = dualFeasible(pieces.flatMap(({ ways }) => ways.map((way) => way.across)));
