@@ -170,11 +170,11 @@ function readWritten(name: string, written: string, units: UnitSystem): number {
  * A material: "6061-T6", "2024-T3 clad", "4130N" (the temper may be left out), or its density as a number.
  * A number that is a designation of the table (6061 in a number cell) is read as the designation.
  */
-export function materialParameter(
+export const materialParameter = (
   name = 'material',
   help = 'designation, temper optional ("6061-T6", "2024-T3 clad", "4130"), or density',
-): Parameter<number> {
-  return custom(name, {
+): Parameter<number> =>
+  custom(name, {
     help,
     dimension: 'density',
     takes: takesMaterial,
@@ -185,4 +185,3 @@ export function materialParameter(
       return named ? densityOf(named) : readDensity(name, cell, units);
     },
   });
-}

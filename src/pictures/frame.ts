@@ -141,14 +141,14 @@ export const SMALLEST = 240;
 /** Where texts at the left begin: at the very edge the outermost of their pixels would be cut off. */
 export const EDGE = 1;
 
-export function picture(
+export const picture = (
   { width, pickable }: PictureOptions,
   height: number,
   title: string,
   description: string,
   ...children: readonly Child[]
-): SvgNode {
-  return node(
+): SvgNode =>
+  node(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
@@ -164,7 +164,6 @@ export function picture(
     node('desc', {}, description),
     ...children,
   );
-}
 
 /** From values to pixels. */
 export interface Scale {
@@ -222,12 +221,12 @@ export function ticksFor(
 }
 
 /** Labels under a picture, with a grid above them. Labels at the ends stay inside [left, right]. */
-export function axisAcross(
+export const axisAcross = (
   scaleX: Scale,
   ticks: readonly Tick[],
   { top, bottom, size, left, right }: { top: number; bottom: number; size: number; left: number; right: number },
-): SvgNode[] {
-  return ticks.flatMap(({ value, words }) => {
+): SvgNode[] =>
+  ticks.flatMap(({ value, words }) => {
     const x = scaleX.at(value);
     const half = textWidth(words, size) / 2;
     return [
@@ -236,7 +235,6 @@ export function axisAcross(
       text(Math.min(right - half, Math.max(left + half, x)), bottom + 4 + size, words, { size, align: 'middle' }),
     ];
   });
-}
 
 /** Labels left of a picture, with a grid to their right. */
 export const axisUp = (

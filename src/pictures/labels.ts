@@ -141,8 +141,8 @@ export function alongLine(x1: number, y1: number, x2: number, y2: number, half =
 }
 
 /** Places around a point, right first, nearest first; `reach` is how far off a mark's edge is. */
-export function placesAround(x: number, y: number, reach: number): Place[] {
-  return [reach, reach + 7, reach + 14, reach + 22, reach + 30, reach + 40, reach + 54, reach + 70, reach + 90].flatMap(
+export const placesAround = (x: number, y: number, reach: number): Place[] =>
+  [reach, reach + 7, reach + 14, reach + 22, reach + 30, reach + 40, reach + 54, reach + 70, reach + 90].flatMap(
     (off): Place[] => [
       { x: x + off, y, align: 'start', side: 'beside' },
       { x: x - off, y, align: 'end', side: 'beside' },
@@ -154,7 +154,6 @@ export function placesAround(x: number, y: number, reach: number): Place[] {
       { x: x - off * 0.7, y: y + off * 0.7, align: 'end', side: 'below' },
     ],
   );
-}
 
 /** Heights moved apart so that none is nearer than `gap` to the next, inside a range, each as near its wish as that allows. */
 export function spread(wished: readonly number[], gap: number, from: number, to: number): number[] {

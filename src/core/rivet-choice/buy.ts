@@ -71,8 +71,8 @@ export function buyRivets(
   return { lengths, cost, currency, missing };
 }
 
-function buy(rivet: Rivet, count: number, prices: RivetPrices): LengthNeed {
-  return unlessRefused(
+const buy = (rivet: Rivet, count: number, prices: RivetPrices): LengthNeed =>
+  unlessRefused(
     () => {
       const item = prices(rivet);
       const amount =
@@ -87,7 +87,6 @@ function buy(rivet: Rivet, count: number, prices: RivetPrices): LengthNeed {
     },
     (problem) => ({ rivet, count, purchase: undefined, currency: '', problem }),
   );
-}
 
 // Tools that an option takes, bought whole.
 
@@ -116,19 +115,18 @@ const serves = (tool: Tool, rivet: Rivet): boolean =>
   (tool.diameter === undefined || Math.abs(tool.diameter - rivet.nominal) < 0.004);
 
 /** The tools that at least one rivet of the list takes. */
-export function toolsFor(
+export const toolsFor = (
   tools: readonly Tool[],
   rivets: readonly { readonly rivet: Rivet; readonly count: number }[],
   currency: string,
-): ToolNeed[] {
-  return tools.flatMap((tool) => {
+): ToolNeed[] =>
+  tools.flatMap((tool) => {
     const count = rivets.reduce((sum, one) => sum + (serves(tool, one.rivet) ? one.count : 0), 0);
     if (count === 0) return [];
     const worn = tool.life === undefined ? 1 : Math.max(1, Math.ceil(count / tool.life - 1e-9));
     const bought = worn - (tool.owned ? 1 : 0);
     return [{ tool, rivets: count, bought, cost: extend(tool.price, bought, currency) }];
   });
-}
 
 const TOOL_COLUMNS = (['Tool', 'For', 'Tool price', 'Size', 'Life', 'Owned'] as const).map((label) => ({
   key: label,

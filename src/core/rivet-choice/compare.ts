@@ -307,10 +307,10 @@ const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): 
 };
 
 /** Strength by published values, where the joint says its material and its thinnest sheet. */
-function firstLookOf(rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined {
-  if (thinnestSheet === undefined || sheetMaterial === undefined) return undefined;
-  return ifListed(() => jointStrength(rivet, thinnestSheet, sheetMaterial, head));
-}
+const firstLookOf = (rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined =>
+  thinnestSheet === undefined || sheetMaterial === undefined
+    ? undefined
+    : ifListed(() => jointStrength(rivet, thinnestSheet, sheetMaterial, head));
 
 class OneSideError extends InputError {}
 

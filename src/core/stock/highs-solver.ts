@@ -44,18 +44,16 @@ function packed(columns: readonly Column[], numRows: number) {
   };
 }
 
-function modelData(far: Far, rows: readonly RowBounds[], columns: readonly Column[]): ModelData {
-  return {
-    numCols: columns.length,
-    numRows: rows.length,
-    colCost: Float64Array.from(columns, ({ cost }) => cost),
-    colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
-    colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
-    rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
-    rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
-    matrix: packed(columns, rows.length),
-  };
-}
+const modelData = (far: Far, rows: readonly RowBounds[], columns: readonly Column[]): ModelData => ({
+  numCols: columns.length,
+  numRows: rows.length,
+  colCost: Float64Array.from(columns, ({ cost }) => cost),
+  colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
+  colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
+  rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
+  rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
+  matrix: packed(columns, rows.length),
+});
 
 function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns: readonly Column[]): LinearModel {
   const model: Model = highs.createModel(modelData(far, rows, columns));

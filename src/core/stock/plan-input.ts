@@ -74,12 +74,12 @@ function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[
 const gapOf = (cost: number, lowerBound: number): number =>
   cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1;
 
-function stockUses(
+const stockUses = (
   stock: readonly (BarStock & { readonly width?: number })[],
   used: readonly number[],
   costs: readonly number[],
-): StockUse[] {
-  return stock.flatMap(({ name, length, width, offcut = false }, index) => {
+): StockUse[] =>
+  stock.flatMap(({ name, length, width, offcut = false }, index) => {
     const count = used[index]!;
     const costEach = costs[index]!;
     return count === 0
@@ -96,7 +96,6 @@ function stockUses(
           },
         ];
   });
-}
 
 /** What a search found: by stock how many are used, what one costs and its size (a length or an area), and the size of all parts. */
 interface Found {

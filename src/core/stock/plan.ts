@@ -265,8 +265,8 @@ const barSteps = ({ patterns }: BarPlan): CutStep[] =>
     return steps;
   });
 
-function sheetSteps({ patterns }: SheetPlan): CutStep[] {
-  return patterns.flatMap(({ stock, times, strips, leftovers, direction, length, width }, index) => {
+const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
+  patterns.flatMap(({ stock, times, strips, leftovers, direction, length, width }, index) => {
     const head = { pattern: index + 1, times, stock };
     const along = direction === 'along' ? length : width;
     const steps = strips.flatMap((strip, place): CutStep[] => [
@@ -300,7 +300,6 @@ function sheetSteps({ patterns }: SheetPlan): CutStep[] {
       steps.push({ ...head, strip: 0, action: 'leftover', part: '', size, by, at: x, turned: false });
     return steps;
   });
-}
 
 /** A length as a list shows it: three decimals at most. */
 export const lengthText = (value: number): string => String(Number(value.toFixed(3)));

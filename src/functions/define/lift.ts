@@ -261,15 +261,14 @@ function tall(block: Matrix): Matrix {
 }
 
 /** The value of an argument for all rows. An error is kept as a value, so that blank rows stay blank and the others all show it. */
-function fixedValue(parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown {
-  return unlessRefused(
+const fixedValue = (parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown =>
+  unlessRefused(
     () =>
       Array.isArray(argument) && (cell === undefined || parameter.shape === 'block')
         ? parameter.readBlock!(argument, units)
         : readCell(parameter, cell, units),
     (error) => error,
   );
-}
 
 const isNoValue = (parameter: Parameter, cell: Cell | undefined): boolean =>
   cell === null || cell === undefined || cell === '' || (cell === 0 && parameter.zeroIsNoValue);

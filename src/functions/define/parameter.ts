@@ -201,24 +201,22 @@ export function choice<const C extends readonly string[]>(
 }
 
 /** TRUE or FALSE; 1, 0 and "yes"/"no" serve too. */
-export function flag(name: string, spec: Common): Parameter<boolean> {
-  return {
-    name,
-    help: spec.help,
-    kind: 'flag',
-    shape: 'cell',
-    optional: false,
-    zeroIsNoValue: false,
-    takes: () => 'TRUE or FALSE',
-    read(cell) {
-      if (typeof cell === 'boolean') return cell;
-      const word = String(cell).trim().toLowerCase();
-      if (word === '1' || word === 'true' || word === 'yes') return true;
-      if (word === '0' || word === 'false' || word === 'no') return false;
-      throw new InputError(name, cell, 'TRUE or FALSE');
-    },
-  };
-}
+export const flag = (name: string, spec: Common): Parameter<boolean> => ({
+  name,
+  help: spec.help,
+  kind: 'flag',
+  shape: 'cell',
+  optional: false,
+  zeroIsNoValue: false,
+  takes: () => 'TRUE or FALSE',
+  read(cell) {
+    if (typeof cell === 'boolean') return cell;
+    const word = String(cell).trim().toLowerCase();
+    if (word === '1' || word === 'true' || word === 'yes') return true;
+    if (word === '0' || word === 'false' || word === 'no') return false;
+    throw new InputError(name, cell, 'TRUE or FALSE');
+  },
+});
 
 interface CustomSpec<T> extends Common {
   readonly takes: string | ((units: UnitSystem) => string);
