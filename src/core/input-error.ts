@@ -30,12 +30,13 @@ export function show(value: unknown): string {
   if (typeof value === 'number')
     return Number.isFinite(value) ? String(Number(value.toPrecision(10))) : 'a number that is not finite';
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
-  if (Array.isArray(value)) {
-    const width = Array.isArray(value[0]) ? value[0].length : 1;
-    return `${value.length} × ${width} cells`;
-  }
+  if (Array.isArray(value)) return `${value.length} × ${Array.isArray(value[0]) ? value[0].length : 1} cells`;
   return String(value);
 }
+
+/** "sheet, bar or rivet", for messages. */
+export const alternatives = (words: readonly (string | number)[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 
 /** What was asked for is well formed but not in a table: an item without a price, a gauge that is not made. */
 export class NotListedError extends InputError {}

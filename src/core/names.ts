@@ -23,12 +23,21 @@ export const sameName = (one: string, other: string): boolean => one === other |
 
 /** Names once each, as each is spelled first. */
 export function distinctNames(names: Iterable<string>): string[] {
-  const first = new Map<string, string>();
-  for (const name of names) {
-    const key = nameKey(name);
-    if (!first.has(key)) first.set(key, name.trim());
+  const first = new ByName((name) => name);
+  for (const name of names) first.get(name);
+  return first.entries().map(({ name }) => name);
+}
+
+/** Items gathered by a key, in the order in which the keys first come. */
+export function gathered<K, T>(items: Iterable<T>, keyOf: (item: T) => K): Map<K, T[]> {
+  const groups = new Map<K, T[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group) group.push(item);
+    else groups.set(key, [item]);
   }
-  return [...first.values()];
+  return groups;
 }
 
 /** One value for each name, made when the name first comes; in the order and the spelling of first appearance. */

@@ -9,6 +9,10 @@ export interface Load {
   readonly arm: number;
 }
 
+export interface LoadedPoint extends Load {
+  readonly moment: number;
+}
+
 /** Per cent of the mean aerodynamic chord (MAC). @param lemac arm of its leading edge */
 export const percentMac = (arm: number, lemac: number, mac: number): number => (100 * (arm - lemac)) / mac;
 
@@ -63,21 +67,15 @@ export interface WeighedPoint extends WeighingPoint {
   readonly moment: number;
 }
 
-export interface WeighingSum {
-  readonly weight: number;
-  readonly arm: number;
-  readonly moment: number;
-}
-
-export interface WeighingResult extends WeighingSum {
+export interface WeighingResult extends LoadedPoint {
   readonly points: readonly WeighedPoint[];
   /** Before corrections. */
-  readonly asWeighed: WeighingSum;
+  readonly asWeighed: LoadedPoint;
   readonly percentMac: number | undefined;
 }
 
 /** Undefined where there is no weight to have an arm. */
-function sumOf(loads: Iterable<Load>): WeighingSum | undefined {
+function sumOf(loads: Iterable<Load>): LoadedPoint | undefined {
   const tally = new Tally();
   for (const { weight, arm } of loads) tally.add(weight, arm);
   const { center } = tally;
@@ -109,11 +107,8 @@ export function weigh({ points, corrections = [], chord }: WeighingRecord): Weig
 // Arms are positive aft of the hinge line, so that a positive moment is trailing-edge heavy.
 
 /** Moment of parts about the hinge line. */
-export function hingeMoment(parts: Iterable<Load>): number {
-  let moment = 0;
-  for (const { weight, arm } of parts) moment += weight * arm;
-  return moment;
-}
+export const hingeMoment = (parts: Iterable<Load>): number =>
+  [...parts].reduce((moment, { weight, arm }) => moment + weight * arm, 0);
 
 /**
  * Moment from the weight that a scale carries at the trailing edge. The reading while the edge is raised

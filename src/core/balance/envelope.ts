@@ -46,12 +46,14 @@ export function makeEnvelope(corners: readonly Load[], parameter = 'envelope'): 
       'an arm and then a weight above 0',
     );
   const [arms, weights] = [rangeOf(vertices.map((one) => one.arm)), rangeOf(vertices.map((one) => one.weight))];
-  // On a common scale, so that "touches" means the same for inches as for pounds.
-  const unit = vertices.map((one) => [
-    (one.arm - arms.from) / (arms.to - arms.from || 1),
-    (one.weight - weights.from) / (weights.to - weights.from || 1),
-  ]);
-  polygonArea(unit, parameter);
+  // Refuses edges that meet; on a common scale, so that "touches" means the same for inches as for pounds.
+  polygonArea(
+    vertices.map((one) => [
+      (one.arm - arms.from) / (arms.to - arms.from || 1),
+      (one.weight - weights.from) / (weights.to - weights.from || 1),
+    ]),
+    parameter,
+  );
   return {
     vertices,
     edges: vertices.map((from, index) => ({ from, to: vertices[(index + 1) % vertices.length]! })),
@@ -174,18 +176,21 @@ export function judge(envelope: Envelope, { weight, arm }: Load): Judgement {
   const limitsAt = Math.min(heaviest, Math.max(lightest, weight));
   const ranges = armsAt(envelope, limitsAt);
   const limits = { from: ranges[0]!.from, to: ranges.at(-1)!.to };
-  const findings: Finding[] = [];
-  if (!inside) {
-    if (weight > heaviest) findings.push({ kind: 'heavy', by: weight - heaviest });
-    if (weight < lightest) findings.push({ kind: 'light', by: lightest - weight });
-    if (arm < limits.from) findings.push({ kind: 'forward', by: limits.from - arm });
-    if (arm > limits.to) findings.push({ kind: 'aft', by: arm - limits.to });
-    if (findings.length === 0)
-      findings.push({
-        kind: 'between',
-        by: Math.min(...ranges.flatMap((range) => [Math.abs(arm - range.from), Math.abs(arm - range.to)])),
-      });
-  }
+  const findings: Finding[] = inside
+    ? []
+    : (
+        [
+          { kind: 'heavy', by: weight - heaviest },
+          { kind: 'light', by: lightest - weight },
+          { kind: 'forward', by: limits.from - arm },
+          { kind: 'aft', by: arm - limits.to },
+        ] as const
+      ).filter(({ by }) => by > 0);
+  if (!inside && findings.length === 0)
+    findings.push({
+      kind: 'between',
+      by: Math.min(...ranges.flatMap((range) => [Math.abs(arm - range.from), Math.abs(arm - range.to)])),
+    });
   return { weight, arm, inside, limits, limitsAt, findings };
 }
 
@@ -206,34 +211,33 @@ export const INCH_POUND: Wording = wordingOf(quantities('in-lb'));
 
 /** "inside, 2.50 in aft of the forward limit and 0.40 in forward of the aft limit" */
 export function judgementWords(judgement: Judgement, say: Wording = INCH_POUND): string {
-  const { inside, findings, limits, limitsAt, weight, arm } = judgement;
+  const { inside, findings, limitsAt, weight } = judgement;
   if (inside) return insideWords(judgement, say);
   const where =
     limitsAt === weight
       ? `at ${say.weight(weight)}`
       : `at the envelope’s ${weight > limitsAt ? 'highest' : 'lowest'} weight, ${say.weight(limitsAt)}`;
-  const words = findings.map(({ kind, by }) => {
-    switch (kind) {
-      case 'heavy':
-        return `${say.weight(by)} over the highest weight, ${say.weight(limitsAt)}`;
-      case 'light':
-        return `${say.weight(by)} under the lowest weight, ${say.weight(limitsAt)}`;
-      case 'forward':
-        return `${say.arm(by)} forward of the forward limit, ${say.arm(limits.from)} ${where}`;
-      case 'aft':
-        return `${say.arm(by)} aft of the aft limit, ${say.arm(limits.to)} ${where}`;
-      case 'between':
-        return `between two allowed ranges of arms ${where}, ${say.arm(by)} from the nearer at ${say.arm(arm)}`;
-    }
-  });
-  return `outside: ${words.join('; ')}`;
+  return `outside: ${findings.map(({ kind, by }) => OUTSIDE[kind](by, judgement, where, say)).join('; ')}`;
 }
+
+/** What is out, in words; `where` says at which weight. */
+const OUTSIDE: Readonly<
+  Record<Finding['kind'], (by: number, judgement: Judgement, where: string, say: Wording) => string>
+> = {
+  heavy: (by, { limitsAt }, _where, say) => `${say.weight(by)} over the highest weight, ${say.weight(limitsAt)}`,
+  light: (by, { limitsAt }, _where, say) => `${say.weight(by)} under the lowest weight, ${say.weight(limitsAt)}`,
+  forward: (by, { limits }, where, say) =>
+    `${say.arm(by)} forward of the forward limit, ${say.arm(limits.from)} ${where}`,
+  aft: (by, { limits }, where, say) => `${say.arm(by)} aft of the aft limit, ${say.arm(limits.to)} ${where}`,
+  between: (by, { arm }, where, say) =>
+    `between two allowed ranges of arms ${where}, ${say.arm(by)} from the nearer at ${say.arm(arm)}`,
+};
 
 function insideWords({ arm, limits }: Judgement, say: Wording): string {
   const slack = TOLERANCE * Math.max(1, limits.to - limits.from);
-  const aftOfForward = arm - limits.from;
-  const forwardOfAft = limits.to - arm;
-  const forward = aftOfForward <= slack ? 'on the forward limit' : `${say.arm(aftOfForward)} aft of the forward limit`;
-  const aft = forwardOfAft <= slack ? 'on the aft limit' : `${say.arm(forwardOfAft)} forward of the aft limit`;
-  return `inside, ${forward} and ${aft}`;
+  const from = (limit: 'forward' | 'aft', distance: number): string =>
+    distance <= slack
+      ? `on the ${limit} limit`
+      : `${say.arm(distance)} ${limit === 'forward' ? 'aft' : 'forward'} of the ${limit} limit`;
+  return `inside, ${from('forward', arm - limits.from)} and ${from('aft', limits.to - arm)}`;
 }

@@ -1,5 +1,5 @@
 /** Loadings of an airplane: along a line, case by case from take-off to reserve, and the worst that the stations allow. */
-import type { Load } from './arms';
+import type { Load, LoadedPoint } from './arms';
 import {
   contains,
   armOnEdge,
@@ -126,10 +126,6 @@ export interface Airplane {
 export interface LoadingCase {
   readonly name: string;
   readonly loads: readonly number[];
-}
-
-export interface LoadedPoint extends Load {
-  readonly moment: number;
 }
 
 export interface StationFinding {

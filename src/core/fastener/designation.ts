@@ -1,5 +1,5 @@
 /** From a designation, or from a grip, to a rivet. */
-import { InputError, NotListedError, unlessRefused } from '../input-error';
+import { alternatives, InputError, NotListedError, unlessRefused } from '../input-error';
 import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES, LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './sizes';
 import {
   fraction,
@@ -33,9 +33,6 @@ const HEADS: Readonly<Record<string, SolidStyle>> = { '470': 'universal', '426':
 const SPECIFICATIONS: Readonly<Record<SolidStyle, string>> = { universal: 'MS20470', flush: 'MS20426' };
 
 const TAKES = 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"';
-
-const alternatives = (words: readonly (string | number)[]): string =>
-  `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 
 /**
  * The rivet of a designation, or of a label of the builder's own table.

@@ -1,7 +1,7 @@
 /** Airfoil outlines on a unit chord: area, skin length and depth of the whole or of any part of the chord. */
 import { InputError } from '../input-error';
 import { memoized } from '../memoized';
-import { nacaSection, type NacaSection } from './naca';
+import { nacaSection } from './naca';
 import { findCrossing, type Point } from './plane-areas';
 import { nacaSurface, loopSurfaces, type Surface } from './surface';
 
@@ -170,18 +170,11 @@ function solve(at: Surface['at'], x: number, low: number, high: number): number 
   return s;
 }
 
-const known = new Map<string, Outline>();
-
 /** The outline that a NACA 4- or 5-digit designation names. The latest are kept, since a column asks for the same one over and over. */
-export function nacaOutline(designation: string, parameter = 'outline'): Outline {
-  const before = known.get(designation);
-  if (before) return before;
-  const section: NacaSection = nacaSection(designation, parameter);
-  const outline = outlineOf(section.name, nacaSurface(section, 1), nacaSurface(section, -1));
-  if (known.size >= 32) known.clear();
-  known.set(designation, outline);
-  return outline;
-}
+export const nacaOutline = memoized((designation: string): Outline => {
+  const section = nacaSection(designation);
+  return outlineOf(section.name, nacaSurface(section, 1), nacaSurface(section, -1));
+}, 32);
 
 // An airfoil outline from coordinates, in the orders that coordinate files have them: one loop (from the
 // trailing edge over the top and back below, or from the leading edge round) or two lists, each from the

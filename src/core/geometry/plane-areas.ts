@@ -154,12 +154,12 @@ function meet(a: Edge, b: Edge, count: number): Meeting['how'] | undefined {
   const [s1, s2] = [side(a.from, a.to, b.from), side(a.from, a.to, b.to)];
   const [s3, s4] = [side(b.from, b.to, a.from), side(b.from, b.to, a.to)];
   if (s1 * s2 < 0 && s3 * s4 < 0) return 'crosses';
-  const touches =
-    (s1 === 0 && within(a, b.from)) ||
+  return (s1 === 0 && within(a, b.from)) ||
     (s2 === 0 && within(a, b.to)) ||
     (s3 === 0 && within(b, a.from)) ||
-    (s4 === 0 && within(b, a.to));
-  return touches ? 'touches' : undefined;
+    (s4 === 0 && within(b, a.to))
+    ? 'touches'
+    : undefined;
 }
 
 /** Neighbouring edges share a corner; they meet elsewhere only where the second runs back over the first. */

@@ -120,14 +120,12 @@ function roundInertia(weight: number, length: number, outside: number, inside: n
 export const SIDES = ['pair', 'single'] as const;
 export type Sides = (typeof SIDES)[number];
 
-/** Mirrored in the plane of symmetry (y = 0), the products that hold y once change sign. */
-const mirrorInertia = ({ xx, yy, zz, xy, xz, yz }: Inertia): Inertia => ({ xx, yy, zz, xy: -xy, xz, yz: -yz });
-
-/** The same part on the other side of the plane of symmetry. */
-function mirror(body: Body): Body {
-  const { weight, at, own } = body;
-  return { weight, at: [at[0], at[1] === 0 ? 0 : -at[1], at[2]], ...(own ? { own: mirrorInertia(own) } : {}) };
-}
+/** The same part on the other side of the plane of symmetry (y = 0): the products that hold y once change sign. */
+const mirror = ({ weight, at, own }: Body): Body => ({
+  weight,
+  at: [at[0], at[1] === 0 ? 0 : -at[1], at[2]],
+  ...(own ? { own: { ...own, xy: -own.xy, yz: -own.yz } } : {}),
+});
 
 /**
  * The part, and its mirror image where it has one.

@@ -204,9 +204,9 @@ export const MATERIALS: readonly Material[] = [
 
 const key = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
 
-const byKey = new Map<string, Material>();
-for (const material of MATERIALS)
-  for (const name of [material.designation, ...(material.aliases ?? [])]) byKey.set(key(name), material);
+const byKey = new Map(
+  MATERIALS.flatMap((row) => [row.designation, ...(row.aliases ?? [])].map((name) => [key(name), row] as const)),
+);
 
 /** Words that say what a designation is and change nothing. */
 const NOISE = /\b(?:AA|AISI|SAE|UNS|ALUMIN(?:I)?UM|ALLOY|TYPE|BARE|SHEET)\b/g;

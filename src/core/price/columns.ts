@@ -1,5 +1,5 @@
 /** The columns of the price list, and how its Contents are read. */
-import { labelLetters, placesOf, type Places } from '../table';
+import { labelLetters, placesOf, type Places, type TableCell } from '../table';
 import { InputError } from '../input-error';
 import { decimalNumber, leadingNumber } from '../quantity';
 
@@ -141,38 +141,37 @@ export const SOLD_AS: Readonly<Record<PriceKind, readonly SaleUnit[]>> = {
   other: ['each', '100', '1000', 'pack', 'lb', 'kg', 'ft', 'm'],
 };
 
-type CellValue = number | string | boolean | null | undefined;
-
 /** Contents of one sale unit from the cell that says them; throws InputError for what cannot be read. */
-export function readContents(kind: PriceKind, soldBy: SaleUnit, cell: CellValue): Contents {
-  switch (soldBy) {
-    case 'sheet':
-      return sheetSize(cell);
-    case 'ft':
-      return { measure: 'length', amount: 12 };
-    case 'm':
-      return { measure: 'length', amount: INCHES.m! };
-    case '100':
-    case '1000':
-      return { measure: 'pieces', amount: Number(soldBy) };
-    case 'pack':
-      return { measure: 'pieces', amount: pieces(cell, 'the pieces in a pack, a whole number of 1 or more') };
-    case 'each':
-      if (kind === 'sheet') return sheetSize(cell);
-      if (kind === 'bar')
-        return {
-          measure: 'length',
-          amount: positive(cell, INCHES, 'the length of one bar: inches, or a number with ft, mm, cm or m'),
-        };
-      return { measure: 'pieces', amount: 1 };
-    case 'lb':
-    case 'kg':
-      return weightContents(kind, soldBy, cell);
-  }
-}
+export const readContents = (kind: PriceKind, soldBy: SaleUnit, cell: TableCell): Contents =>
+  CONTENTS[soldBy](cell, kind);
+
+const counted = (amount: number): Contents => ({ measure: 'pieces', amount });
+
+/** What one of a kind of item holds. */
+const EACH: Readonly<Record<PriceKind, (cell: TableCell) => Contents>> = {
+  sheet: sheetSize,
+  bar: (cell) => ({
+    measure: 'length',
+    amount: positive(cell, INCHES, 'the length of one bar: inches, or a number with ft, mm, cm or m'),
+  }),
+  rivet: () => counted(1),
+  other: () => counted(1),
+};
+
+const CONTENTS: Readonly<Record<SaleUnit, (cell: TableCell, kind: PriceKind) => Contents>> = {
+  sheet: sheetSize,
+  each: (cell, kind) => EACH[kind](cell),
+  ft: () => ({ measure: 'length', amount: 12 }),
+  m: () => ({ measure: 'length', amount: INCHES.m! }),
+  '100': () => counted(100),
+  '1000': () => counted(1000),
+  pack: (cell) => counted(pieces(cell)),
+  lb: (cell, kind) => weightContents(kind, 'lb', cell),
+  kg: (cell, kind) => weightContents(kind, 'kg', cell),
+};
 
 /** What one pound or kilogram holds. */
-function weightContents(kind: PriceKind, soldBy: 'lb' | 'kg', cell: CellValue): Contents {
+function weightContents(kind: PriceKind, soldBy: 'lb' | 'kg', cell: TableCell): Contents {
   const perWeight = soldBy === 'kg' ? 'kilogram' : 'pound';
   const blank = cell === null || cell === undefined || cell === '';
   if (kind === 'sheet')
@@ -201,7 +200,7 @@ const AREAS: Readonly<Record<string, number>> = {
 };
 
 /** "48 x 144", "48 × 144 in", "1250 x 2500 mm", "4 ft x 12 ft". */
-function sheetSize(cell: CellValue): Contents {
+function sheetSize(cell: TableCell): Contents {
   const takes = 'length x width of the sheet: "48 x 144" in inches, or with mm, cm, m or ft';
   const sides = String(cell ?? '')
     .trim()
@@ -211,10 +210,9 @@ function sheetSize(cell: CellValue): Contents {
   const one = first.value * (INCHES[first.unit || last.unit || 'in'] ?? NaN);
   const two = last.value * (INCHES[last.unit || first.unit || 'in'] ?? NaN);
   if (!(one > 0 && two > 0 && Number.isFinite(one * two))) throw new InputError('Contents', cell, takes);
-  const guess =
-    one > LONGEST_SIDE || two > LONGEST_SIDE ? 'Larger than any sheet: with millimetres write mm behind it' : undefined;
-  if (guess) throw new InputError('Contents', cell, takes, guess);
   const size = { length: Math.max(one, two), width: Math.min(one, two) };
+  if (size.length > LONGEST_SIDE)
+    throw new InputError('Contents', cell, takes, 'Larger than any sheet: with millimetres write mm behind it');
   return { measure: 'area', amount: one * two, size };
 }
 
@@ -224,28 +222,32 @@ const LONGEST_SIDE = 600;
 /** A number and the unit behind it, as the tables here spell units; NaN where the text begins with no number. */
 function measured(text: string): { readonly value: number; readonly unit: string } {
   const { value, rest } = leadingNumber(text) ?? { value: Number.NaN, rest: '' };
-  const unit = rest
-    .toLowerCase()
-    .replace('²', '2')
-    .replace('^2', '2')
-    .replace(/\.$/, '')
-    .replace(/[″”]/, '"')
-    .replace(/[′’]/, "'");
-  return { value, unit };
+  return {
+    value,
+    unit: rest
+      .toLowerCase()
+      .replace('²', '2')
+      .replace('^2', '2')
+      .replace(/\.$/, '')
+      .replace(/[″”]/, '"')
+      .replace(/[′’]/, "'"),
+  };
 }
 
-function positive(cell: CellValue, units: Readonly<Record<string, number>>, takes: string): number {
+function positive(cell: TableCell, units: Readonly<Record<string, number>>, takes: string): number {
   const typed = typeof cell === 'number' ? { value: cell, unit: '' } : measured(typeof cell === 'string' ? cell : '');
   const value = typed.value * (typed.unit === '' ? 1 : (units[typed.unit] ?? Number.NaN));
   if (!(value > 0) || !Number.isFinite(value)) throw new InputError('Contents', cell, takes);
   return value;
 }
 
-function pieces(cell: CellValue, takes: string): number {
+/** The pieces in a pack. */
+function pieces(cell: TableCell): number {
   const text = String(cell ?? '')
     .trim()
     .replace(/\s*(?:pieces?|pcs?\.?)$/i, '');
   const value = decimalNumber(text);
-  if (value === undefined || !Number.isInteger(value) || value < 1) throw new InputError('Contents', cell, takes);
+  if (value === undefined || !Number.isInteger(value) || value < 1)
+    throw new InputError('Contents', cell, 'the pieces in a pack, a whole number of 1 or more');
   return value;
 }

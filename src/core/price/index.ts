@@ -17,7 +17,6 @@ export {
   CostSum,
   INCOMPLETE,
   oneAmount,
-  exchange,
   extend,
   minorDigits,
   roundMoney,

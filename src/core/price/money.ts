@@ -73,9 +73,6 @@ export function sumMoney(amounts: readonly number[], currency: string): number {
   return roundMoney(others.plus(new Decimal(counted).div(TEN_THOUSANDTHS)), currency);
 }
 
-/** `amount` in another currency at `rate` units of it for one. */
-export const exchange = (amount: number, rate: number, currency: string): number => extend(amount, rate, currency);
-
 // What costs come to: amounts of two currencies are never added, and one unknown cost makes the sum incomplete.
 
 /** How a sum is shown where a cost is missing from it. */

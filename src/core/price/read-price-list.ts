@@ -1,5 +1,5 @@
 /** From cells with a header row to price rows and the problems in them. */
-import { InputError, unlessRefused } from '../input-error';
+import { alternatives, InputError, unlessRefused } from '../input-error';
 import { nameKey } from '../names';
 import { decimalNumber } from '../quantity';
 import { findHeader, isBlankCell, labelLetters, tableText, type TableCell, type TableCells } from '../table';
@@ -196,12 +196,9 @@ const problem = (row: number, column: PriceColumnKey, item: string, error: Input
 function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: PriceCell, choices: C): C[number] {
   const wanted = text(cell).toLowerCase();
   const found = choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1)));
-  if (found === undefined) throw new InputError(priceColumn(key).label, cell, words(choices));
+  if (found === undefined) throw new InputError(priceColumn(key).label, cell, alternatives(choices));
   return found;
 }
-
-const words = (choices: readonly string[]): string =>
-  `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`;
 
 /** Other ways to write a sale unit. */
 const SAME_UNIT: Readonly<Record<string, SaleUnit>> = {
@@ -235,7 +232,9 @@ function saleUnit(cell: PriceCell, kind: PriceKind | undefined): SaleUnit {
     throw new InputError(
       'Sold by',
       cell,
-      kind ? `${words(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}` : words(choices),
+      kind
+        ? `${alternatives(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}`
+        : alternatives(choices),
     );
   return found;
 }

@@ -78,16 +78,12 @@ export const fromInch = (value: number, dimension: Dimension | undefined, system
   dimension && system === 'mm-kg' ? value * DIMENSIONS[dimension].factor : value;
 
 /** "inches" or "millimetres": the unit in words, or '' for a bare number. */
-export function unitWords(dimension: Dimension | undefined, system: UnitSystem): string {
-  if (!dimension) return '';
-  return system === 'mm-kg' ? DIMENSIONS[dimension].metricWords : DIMENSIONS[dimension].inchWords;
-}
+export const unitWords = (dimension: Dimension | undefined, system: UnitSystem): string =>
+  dimension ? DIMENSIONS[dimension][system === 'mm-kg' ? 'metricWords' : 'inchWords'] : '';
 
 /** "in" or "mm": the unit as it is written beside a number, or ''. */
-export function unitSign(dimension: Dimension | undefined, system: UnitSystem): string {
-  if (!dimension) return '';
-  return system === 'mm-kg' ? DIMENSIONS[dimension].metric : DIMENSIONS[dimension].inch;
-}
+export const unitSign = (dimension: Dimension | undefined, system: UnitSystem): string =>
+  dimension ? DIMENSIONS[dimension][system === 'mm-kg' ? 'metric' : 'inch'] : '';
 
 // The unit that a sheet's own label names in brackets: "Weight (kg)", "Arm (mm)". A number below such a
 // label is in that unit, whatever the rest of the workbook is in.

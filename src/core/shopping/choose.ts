@@ -1,5 +1,5 @@
 /** Which supplier sells what: the cheapest by item, then fewer suppliers where their freight costs more than they save. */
-import { exchange, roundMoney, purchase, sumMoney, type PricedItem, type Purchase } from '../price';
+import { extend, roundMoney, purchase, sumMoney, type PricedItem, type Purchase } from '../price';
 import { nameKey } from '../names';
 
 // Amounts of several currencies in the user's own, by rates that the user gives with their dates.
@@ -27,7 +27,7 @@ export function ownMoney(currency: string, rates: readonly Rate[]): OwnMoney {
     of(amount, code) {
       if (code === '' || code.toUpperCase() === own) return roundMoney(amount, own);
       const rate = byCode.get(code.toUpperCase());
-      return rate === undefined ? undefined : exchange(amount, rate, own);
+      return rate === undefined ? undefined : extend(amount, rate, own);
     },
   };
 }

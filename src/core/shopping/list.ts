@@ -13,7 +13,7 @@ import {
 } from './needs';
 import { ownMoney, choosePurchases, type Rate, type SupplierTerms, type OwnMoney } from './choose';
 import { NotListedError, unlessRefused } from '../input-error';
-import { nameKey, sameName } from '../names';
+import { gathered, nameKey, sameName } from '../names';
 
 // A shopping list as plain data: what it is asked for and what it says.
 
@@ -342,11 +342,7 @@ function ordersOf(
   { suppliers }: ShoppingTerms,
   { currency }: OwnMoney,
 ): SupplierOrder[] {
-  const bySupplier = new Map<string, ShoppingLine[]>();
-  for (const line of lines) {
-    const key = nameKey(line.purchase!.offer.row.supplier);
-    bySupplier.set(key, [...(bySupplier.get(key) ?? []), line]);
-  }
+  const bySupplier = gathered(lines, (line) => nameKey(line.purchase!.offer.row.supplier));
   const orders = [...bySupplier].map(([key, own]): SupplierOrder => {
     const charges = suppliers.find(({ supplier }) => nameKey(supplier) === key);
     const goods = sumMoney(

@@ -2,7 +2,7 @@
  * Parts and stock as tables with a header row, as a CSV file holds them. A width of the parts makes it a plan of
  * sheets; without one it is a plan of bars.
  */
-import { InputError, unlessRefused } from '../input-error';
+import { alternatives, InputError, unlessRefused } from '../input-error';
 import { typedNumber } from '../quantity';
 import {
   isBlankCell,
@@ -180,7 +180,6 @@ function isOffcut(cell: TableCell): boolean {
 
 function oneOf<const C extends readonly string[]>(cell: TableCell, choices: C): C[number] {
   const found = choices.find((choice) => choice === tableText(cell).toLowerCase());
-  if (found === undefined)
-    throw new InputError('', cell, `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`);
+  if (found === undefined) throw new InputError('', cell, alternatives(choices));
   return found;
 }

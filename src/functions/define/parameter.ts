@@ -3,7 +3,7 @@
  * said when it does not. A parameter is stated once; coercion, unit conversion, limits, messages,
  * host metadata and the reference all follow from it.
  */
-import { InputError } from '../../core/input-error';
+import { alternatives, InputError } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
 import { fractionOfDate, readNumber } from './read-number';
 import { plainNumber, toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
@@ -72,9 +72,6 @@ interface NumberSpec extends Common {
   readonly of?: string;
   readonly lookalike?: Lookalike;
 }
-
-const joinWords = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 
 function limitWords(limits: Limits | undefined, show: (value: number) => string): string {
   if (!limits) return '';
@@ -181,7 +178,7 @@ export function choice<const C extends readonly string[]>(
   name: string,
   spec: Common & { readonly choices: C },
 ): Parameter<C[number]> {
-  const takes = (): string => joinWords(spec.choices.map((word) => `"${word}"`));
+  const takes = (): string => alternatives(spec.choices.map((word) => `"${word}"`));
   return {
     name,
     help: spec.help,
@@ -321,7 +318,7 @@ export function rows(
 ): Parameter<(number[] | null)[]> {
   const one = number(name, spec);
   const takes = (units: UnitSystem): string =>
-    `rows of ${joinWords(spec.widths.map(String))} cells, each ${one.takes(units)}`;
+    `rows of ${alternatives(spec.widths.map(String))} cells, each ${one.takes(units)}`;
   return block(name, {
     help: spec.help,
     takes,
