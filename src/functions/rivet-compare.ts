@@ -1,11 +1,10 @@
 /** Solid against blind rivets: the same joints in several options. */
-import { MINUTES_EACH, type OwnRivets } from '../core/fastener';
+import { MINUTES_EACH, PULL_TYPE, type OwnRivets } from '../core/fastener';
 import { InputError, NotListedError } from '../core/input-error';
 import {
   compareRivets,
   DEFAULT_TERMS,
   KIND_TAKES,
-  PULL_TYPE_CAUTION,
   readKind,
   readTools,
   type ChoiceJoint,
@@ -135,7 +134,7 @@ export const rivetCompare: readonly Definition[] = [
       "each joint's rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; tools whole, by their life; total = material + labour + tools",
     source: 'definition; the minutes are common practice without a source',
     limits: [
-      `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE_CAUTION} Structural joints come from the designer’s drawings`,
+      `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE} Structural joints come from the designer’s drawings`,
       'A price that the list has not is an error of its row, never 0',
       'The metal of the holes (RIVET.HOLEMETAL) is not in the weights',
       'joints that no longer pass: joints in order as universal rivets of their own diameter, and not with the option (RIVET.CHECK); what is not given is not checked',

@@ -37,8 +37,8 @@ const gripText = (rivet: Rivet, show: LengthText): string | undefined =>
     : `grip ${show(rivet.gripMin)} to ${show(rivet.gripMax)}`;
 
 function lengthText(rivet: Rivet, show: LengthText): string | undefined {
-  if (rivet.length === undefined) return undefined;
-  return rivet.kind === 'blind' ? bodyText(rivet, show) : `length ${show(rivet.length)}`;
+  if (rivet.kind === 'blind') return bodyText(rivet, show);
+  return rivet.length === undefined ? undefined : `length ${show(rivet.length)}`;
 }
 
 /** The body's length with what other sources have. */
@@ -55,6 +55,5 @@ function weights(rivet: Rivet, units: UnitSystem): string {
   const of = (state: 'bought' | 'installed'): string =>
     unlessRefused(() => `${Number((rivetWeight(rivet, state) * 1000 * factor).toPrecision(3))} ${sign} ${state}`) ??
     `not known ${state}`;
-  const how = rivet.kind === 'own' ? '' : ' (computed from dimensions)';
-  return `1000 weigh ${of('bought')}, ${of('installed')}${how}`;
+  return `1000 weigh ${of('bought')}, ${of('installed')}${rivet.kind === 'own' ? '' : ' (computed from dimensions)'}`;
 }

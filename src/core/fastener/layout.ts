@@ -100,48 +100,50 @@ const HALF_SIZE = 1 / 32;
 const FULL_SIZE = 1 / 16;
 
 /** Every rule that the joint breaks, in the order in which a builder would look; none: it is in order. */
-export const checkRivet = (layout: Layout, show: LengthText = inInches): Finding[] =>
-  [
-    edgeFinding(layout, show),
-    pitchFinding(layout, show),
+export function checkRivet(layout: Layout, show: LengthText = inInches): Finding[] {
+  const { rivet, grip, edge, pitch, rows } = layout;
+  return [
+    spacingFinding(edge, rivet.nominal, rivet.style === 'flush' ? FLUSH_EDGE : EDGE, show),
+    spacingFinding(pitch, rivet.nominal, rows === 2 ? TWO_ROW_PITCH : PITCH, show),
     diameterFinding(layout, show),
-    structureFinding(layout.rivet),
+    structureFinding(rivet),
     headFinding(layout, show),
-    gripFinding(layout.rivet, layout.grip, show),
+    gripFinding(rivet, grip, show),
   ].filter((finding) => finding !== undefined);
+}
 
 /** The findings as one text, "ok" where there are none. */
 export const findingsText = (findings: readonly Finding[]): string =>
   findings.length === 0 ? 'ok' : findings.map(({ what, source }) => `${what} (${source})`).join('; ');
 
-function edgeFinding({ rivet, edge }: Layout, show: LengthText): Finding | undefined {
-  const times = rivet.style === 'flush' ? 2.5 : 2;
-  const least = times * rivet.nominal;
-  const greatest = 4 * rivet.nominal;
-  if (edge < least - SLACK) {
-    return {
-      what: `edge distance ${show(edge)} is under ${times}D = ${show(least)}`,
-      source: rivet.style === 'flush' ? HANDBOOK : AC,
-    };
-  }
-  if (edge > greatest + SLACK)
-    return { what: `edge distance ${show(edge)} is over 4D = ${show(greatest)}`, source: HANDBOOK };
-  return undefined;
+/** The least and the greatest that a distance may be, in diameters of the rivet. */
+interface Spacing {
+  readonly what: string;
+  readonly least: number;
+  readonly greatest: number;
+  /** Of the least. */
+  readonly source: string;
+  /** Said behind the least. */
+  readonly why?: string;
 }
 
+const EDGE: Spacing = { what: 'edge distance', least: 2, greatest: 4, source: AC };
+const FLUSH_EDGE: Spacing = { ...EDGE, least: 2.5, source: HANDBOOK };
 /** AC 43.13-1B ¶4-57c: 3D in a single row and in three or more, 4D in two. Greatest: 12D, where NAVEDTRA 14018 has seldom over 8D and others 10D. */
-function pitchFinding({ rivet, pitch, rows = 1 }: Layout, show: LengthText): Finding | undefined {
-  const times = rows === 2 ? 4 : 3;
-  const least = times * rivet.nominal;
-  const greatest = 12 * rivet.nominal;
-  if (pitch < least - SLACK)
-    return {
-      what: `pitch ${show(pitch)} is under ${times}D = ${show(least)}${rows === 2 ? ' for two rows' : ''}`,
-      source: AC,
-    };
-  if (pitch > greatest + SLACK)
-    return { what: `pitch ${show(pitch)} is over 12D = ${show(greatest)}`, source: HANDBOOK };
-  return undefined;
+const PITCH: Spacing = { what: 'pitch', least: 3, greatest: 12, source: AC };
+const TWO_ROW_PITCH: Spacing = { ...PITCH, least: 4, why: ' for two rows' };
+
+function spacingFinding(
+  distance: number,
+  nominal: number,
+  { what, least, greatest, source, why = '' }: Spacing,
+  show: LengthText,
+): Finding | undefined {
+  if (distance < least * nominal - SLACK)
+    return { what: `${what} ${show(distance)} is under ${least}D = ${show(least * nominal)}${why}`, source };
+  return distance > greatest * nominal + SLACK
+    ? { what: `${what} ${show(distance)} is over ${greatest}D = ${show(greatest * nominal)}`, source: HANDBOOK }
+    : undefined;
 }
 
 /**
@@ -156,9 +158,10 @@ function diameterFinding({ rivet, thickestSheet }: Layout, show: LengthText): Fi
   if (nominal < thickestSheet - SLACK)
     return { what: `diameter ${show(nominal)} is under the thickest sheet, ${show(thickestSheet)}`, source: NAVY };
   const next = SOLID_SIZES.find(({ dash }) => dash / 32 >= wanted - SLACK);
-  const what = `diameter ${show(nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`;
-  const source = `AC 43.13-1B ¶4-58g(2)(a), which goes up to the next size${next ? `, ${fraction(next.dash)}` : ''}; ${NAVY} allows 1 to 3 times, ${show(thickestSheet)} to ${show(wanted)}`;
-  return { what, source };
+  return {
+    what: `diameter ${show(nominal)} is under about 3 × the thickest sheet = ${show(wanted)}`,
+    source: `AC 43.13-1B ¶4-58g(2)(a), which goes up to the next size${next ? `, ${fraction(next.dash)}` : ''}; ${NAVY} allows 1 to 3 times, ${show(thickestSheet)} to ${show(wanted)}`,
+  };
 }
 
 const structureFinding = ({ nominal }: Rivet): Finding | undefined =>
@@ -234,7 +237,7 @@ function solidGripFinding(rivet: SolidRivet, grip: number, show: LengthText): Fi
         : ', which leaves no head to form';
     return { what: `length ${show(rivet.length)} is too short for the grip${rule()}${head}`, source };
   }
-  if (rivet.length > needed + FULL_SIZE + SLACK)
-    return { what: `length ${show(rivet.length)} is too long for the grip${rule()}`, source };
-  return undefined;
+  return rivet.length > needed + FULL_SIZE + SLACK
+    ? { what: `length ${show(rivet.length)} is too long for the grip${rule()}`, source }
+    : undefined;
 }

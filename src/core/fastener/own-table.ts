@@ -21,11 +21,12 @@ import { findHeader, isBlankCell, placesOf, tableText, type Places, type TableCe
 import {
   BLIND_PAIRS,
   BLIND_SIZES,
-  drillDiameter,
+  DRILLS,
   drillNamed,
   SOLID_ALLOYS,
   SOLID_SIZES,
   UNIVERSAL_HEAD,
+  type SolidSize,
 } from './sizes';
 import { FORMED_HEAD_ALLOWANCE } from './layout';
 import type { BlindPair, BlindStem, OwnRivet, RivetStyle } from './rivet';
@@ -125,8 +126,11 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
     const unit = dimension && unitBelow(label, dimension, units);
     if (!dimension || unit) places.set(key, { at, unit });
     else {
-      const takes = `a unit of ${dimension}: ${label}`;
-      const { message } = new InputError(`row ${header + 1}, ${nameOf(key)}`, labelUnit(label), takes);
+      const { message } = new InputError(
+        `row ${header + 1}, ${nameOf(key)}`,
+        labelUnit(label),
+        `a unit of ${dimension}: ${label}`,
+      );
       problems.push({ row: header + 1, column: at, label: '', message });
     }
   }
@@ -248,8 +252,12 @@ function numberIn(key: OwnKey, cell: TableCell, unit: Unit | undefined): number 
   const value = fromUnit(typed, own ?? unit);
   if (value > 0 && value <= most) return value;
   const upTo = most < Infinity ? ` and up to ${Number((most / (unit?.inInch ?? 1)).toPrecision(4))}` : '';
-  const guess = key === 'diameter' && unit?.sign === 'in' ? dashGuess(typed) : undefined;
-  throw new CellFault(key, cell, `${unit?.words ?? 'a number'} above 0${upTo}`, guess);
+  throw new CellFault(
+    key,
+    cell,
+    `${unit?.words ?? 'a number'} above 0${upTo}`,
+    key === 'diameter' && unit?.sign === 'in' ? dashGuess(typed) : undefined,
+  );
 }
 
 const dashGuess = (typed: number): string | undefined =>
@@ -294,7 +302,7 @@ function complete(read: Read): Omit<OwnRivet, 'shear' | 'tension' | 'source' | '
   const size = sizeOf(style, diameter);
   const hole =
     compute(read.hole, 'hole: that of the drill', () => drillNamed(read.drill)) ??
-    compute(undefined, 'hole and drill: those of the size', () => size && drillDiameter(size.drill));
+    compute(undefined, 'hole and drill: those of the size', () => size && DRILLS[size.drill]);
   const drill = read.drill || (read.hole === undefined && size ? size.drill : '');
   const bought = compute(read.bought, 'weight as bought: from length, head and material', () =>
     weightBy(read, 'bought'),
@@ -310,15 +318,29 @@ function complete(read: Read): Omit<OwnRivet, 'shear' | 'tension' | 'source' | '
     reach === undefined || gripMax === undefined ? undefined : Math.max(0, reach - 1 / 16),
   );
   const dash = size?.dash ?? diameter * 32;
-  const own = { kind: 'own', designation, style, stem, dash, nominal: diameter, length } as const;
-  return { ...own, gripMin, gripMax, bought, installed, hole, drill, computed };
+  return {
+    kind: 'own',
+    designation,
+    style,
+    stem,
+    dash,
+    nominal: diameter,
+    length,
+    gripMin,
+    gripMax,
+    bought,
+    installed,
+    hole,
+    drill,
+    computed,
+  };
 }
 
 const positive = (value: number | undefined): number | undefined =>
   value !== undefined && value > 0 ? value : undefined;
 
 /** The standard size of that diameter. A diameter in millimetres or to three decimals is a few thousandths off it. */
-const sizeOf = (style: RivetStyle, diameter: number): { readonly dash: number; readonly drill: string } | undefined =>
+const sizeOf = (style: RivetStyle, diameter: number): Pick<SolidSize, 'dash' | 'drill'> | undefined =>
   (style === 'blind' ? BLIND_SIZES : SOLID_SIZES).find(({ dash }) => Math.abs(dash / 32 - diameter) <= 0.004);
 
 /** lb of one, from length, head and material; undefined where the row has not enough for it. */

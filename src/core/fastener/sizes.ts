@@ -11,7 +11,7 @@ export interface SolidSize {
   readonly shank: number;
   /** Diameter of the 100° head at its outer face. */
   readonly flushHead: number;
-  readonly drill: string;
+  readonly drill: Drill;
 }
 
 /**
@@ -76,7 +76,7 @@ export interface BlindSize {
   readonly protrusion: number;
   /** Greatest length of the mandrel's head beyond the body on the blind side, before setting. */
   readonly blindSide: number;
-  readonly drill: string;
+  readonly drill: Drill;
   /** Hole as the Army's table gives it. */
   readonly hole: { readonly min: number; readonly max: number };
 }
@@ -203,7 +203,7 @@ export const isoLength = (dash: number, grip: number): number | undefined =>
  * ASME B94.11M (number drills 1 to 80, letter drills A to Z), as GNU units has them (drillgauge), which a test compares.
  * #41 and #30 are .096 and .1285 in a repair manual of the Curtiss P-40, too, #21 and F .159 and .257 in a tap chart.
  */
-const DRILLS: Readonly<Record<string, number>> = {
+export const DRILLS = {
   '#51': 0.067,
   '#41': 0.096,
   '#40': 0.098,
@@ -212,14 +212,8 @@ const DRILLS: Readonly<Record<string, number>> = {
   '#20': 0.161,
   '#11': 0.191,
   F: 0.257,
-};
-
-/** Diameter of a drill of the tables of rivets. */
-export function drillDiameter(drill: string): number {
-  const diameter = DRILLS[drill];
-  if (diameter === undefined) throw new Error(`no diameter for drill ${drill}`);
-  return diameter;
-}
+} as const satisfies Record<string, number>;
+export type Drill = keyof typeof DRILLS;
 
 /** Diameter by the name of a drill of the tables; undefined for any other. */
 export function drillNamed(name: string): number | undefined {
@@ -227,5 +221,5 @@ export function drillNamed(name: string): number | undefined {
     .trim()
     .toUpperCase()
     .replace(/^(?:NO\.?|NUMBER)\s*/, '#');
-  return Object.hasOwn(DRILLS, plain) ? DRILLS[plain] : undefined;
+  return Object.hasOwn(DRILLS, plain) ? DRILLS[plain as Drill] : undefined;
 }

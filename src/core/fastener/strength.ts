@@ -1,5 +1,5 @@
 /** Strength of rivets and of riveted joints, as far as published values go. */
-import { InputError, NotListedError } from '../input-error';
+import { NotListedError } from '../input-error';
 import { inBoth, type Rivet, type SolidAlloy, type HeadForm, type SolidRivet } from './rivet';
 
 // Shear strength of one driven rivet, for one shear plane. An allowable of the rivet alone: a joint may fail in the sheet first.
@@ -61,9 +61,7 @@ export function rivetShear(rivet: Rivet, parameter = 'rivet'): number {
       '1100 rivets are soft and join parts that carry no load',
     );
   }
-  const diameter = shearDiameter(rivet.dash);
-  if (!diameter) throw new InputError(parameter, rivet.designation, 'a diameter of the table of shear areas');
-  return stress * 1000 * (Math.PI / 4) * diameter ** 2;
+  return stress * 1000 * (Math.PI / 4) * shearDiameter(rivet.dash) ** 2;
 }
 
 // Strength of a riveted joint as a first look: published allowables as they stand, and nothing where none is in hand.

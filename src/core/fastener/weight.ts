@@ -6,8 +6,9 @@ import {
   SOLID_SIZES,
   UNIVERSAL_HEAD,
   SOLID_ALLOYS,
-  drillDiameter,
+  DRILLS,
   type BlindSize,
+  type Drill,
   type SolidSize,
 } from './sizes';
 import type { BlindRivet, SolidRivet, SolidStyle, OwnRivet, Rivet } from './rivet';
@@ -142,14 +143,15 @@ const densityIn = memoized((metal: string) => densityOf(material(metal)));
 export const rivetsPerPound = (rivet: Rivet): number => 1 / rivetWeight(rivet, 'bought');
 
 /** The drill of a rivet: "#30"; of an own one what its row says, or its size's. */
-export const rivetDrill = (rivet: Rivet): string => {
-  if (rivet.kind === 'own') return rivet.drill || ownFact(rivet, 'drill');
-  return (rivet.kind === 'solid' ? solidSize(rivet.dash) : blindSize(rivet.dash)).drill;
-};
+export const rivetDrill = (rivet: Rivet): string =>
+  rivet.kind === 'own' ? rivet.drill || ownFact(rivet, 'drill') : drillOf(rivet);
+
+const drillOf = ({ kind, dash }: SolidRivet | BlindRivet): Drill =>
+  (kind === 'solid' ? solidSize(dash) : blindSize(dash)).drill;
 
 /** Diameter of the hole, inches: that of the drill. */
 export const rivetHole = (rivet: Rivet): number =>
-  rivet.kind === 'own' ? (rivet.hole ?? ownFact(rivet, 'hole')) : drillDiameter(rivetDrill(rivet));
+  rivet.kind === 'own' ? (rivet.hole ?? ownFact(rivet, 'hole')) : DRILLS[drillOf(rivet)];
 
 function ownFact({ designation }: OwnRivet, what: string): never {
   throw new NotListedError('rivet', designation, `a rivet whose ${what} is in the table of rivets`);

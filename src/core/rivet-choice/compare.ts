@@ -42,7 +42,6 @@ export interface Strength {
   readonly rule: string;
 }
 
-export { PULL_TYPE as PULL_TYPE_CAUTION } from '../fastener';
 export const SHEAR_CAUTION =
   'Shear of the rivets alone, in one plane: in thin sheet the sheet tears first, and bearing, head and fatigue are not looked at. Structural joints come from the designer’s drawings.';
 
@@ -347,15 +346,13 @@ const SAME_WEIGHT = 1e-9;
 
 function against(result: Compared, base: Compared): Compared {
   const weightDifference = result.installed - base.installed;
-  const sameMoney = result.material.currency === base.material.currency;
   const costDifference =
-    result.total === undefined || base.total === undefined || !sameMoney
+    result.total === undefined || base.total === undefined || result.material.currency !== base.material.currency
       ? undefined
       : sumMoney([result.total, -base.total], result.material.currency);
   const perPoundSaved =
     costDifference === undefined || Math.abs(weightDifference) < SAME_WEIGHT
       ? undefined
       : costDifference / -weightDifference;
-  const hoursDifference = result.hours - base.hours;
-  return { ...result, weightDifference, costDifference, hoursDifference, perPoundSaved };
+  return { ...result, weightDifference, costDifference, hoursDifference: result.hours - base.hours, perPoundSaved };
 }

@@ -2,7 +2,6 @@ export { bookWithRivets, readTools, type LengthNeed, type Material, type Tool, t
 export {
   compareRivets,
   DEFAULT_TERMS,
-  PULL_TYPE_CAUTION,
   SHEAR_CAUTION,
   shearKey,
   type ChoiceJoint,
