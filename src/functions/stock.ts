@@ -1,6 +1,6 @@
 /** Stock: how many bars or sheets of one size the pieces need, with a proven lower bound. */
 import { InputError } from '../core/input-error';
-import { quickBars, quickSheets, type QuickGrain, type QuickPart } from '../core/stock/quick';
+import { quickBars, quickSheets, type QuickPart } from '../core/stock/quick';
 import { choice, defineWhole, numbers, optional, type Definition } from './define';
 import { length, lengthOrZero } from './parameters';
 
@@ -171,7 +171,7 @@ function checkFits(
   { row, length: long, width }: QuickPart & { row: number },
   sheetLength: number,
   sheetWidth: number,
-  grain: QuickGrain,
+  grain: string,
 ): void {
   const straight = long <= sheetLength + 1e-9 && width <= sheetWidth + 1e-9;
   const turned = width <= sheetLength + 1e-9 && long <= sheetWidth + 1e-9;

@@ -1,5 +1,5 @@
 /** What the rivets and the tools of an option cost. */
-import { naturalOrder } from '../names';
+import { gathered, naturalOrder } from '../names';
 import { piecesPerPound, rivetsAmong, rivetWeight, sortOf, type OwnRivets, type Rivet } from '../fastener';
 import { InputError, unlessRefused } from '../input-error';
 import { openPriceBook, purchase, sumMoney, extend, type PriceBook, type PricedItem, type Purchase } from '../price';
@@ -45,13 +45,12 @@ export function buyRivets(
   needs: readonly { readonly rivet: Rivet; readonly count: number }[],
   prices: RivetPrices,
 ): Material {
-  const byName = new Map<string, { rivet: Rivet; count: number }>();
-  for (const { rivet, count } of needs) {
-    const same = byName.get(rivet.designation);
-    if (same) same.count += count;
-    else if (count > 0) byName.set(rivet.designation, { rivet, count });
-  }
+  const byName = gathered(
+    needs.filter(({ count }) => count > 0),
+    ({ rivet }) => rivet.designation,
+  );
   const lengths = [...byName.values()]
+    .map((alike) => ({ rivet: alike[0]!.rivet, count: alike.reduce((sum, { count }) => sum + count, 0) }))
     .sort((a, b) => naturalOrder(a.rivet.designation, b.rivet.designation))
     .map(({ rivet, count }) => buy(rivet, count, prices));
   const missing = lengths.flatMap(({ problem }) => (problem ? [problem.message] : []));

@@ -1,5 +1,5 @@
 /** Cutting bars as a problem in numbers, and quick plans for it. */
-import { Knapsack } from './knapsack';
+import { Knapsack, type Priced } from './knapsack';
 
 // Cutting bars as a problem in numbers: kinds of piece, kinds of bar, patterns. A cut takes the kerf
 // away, so a piece is counted with one kerf and a bar gains one (its last piece needs none behind it).
@@ -10,12 +10,9 @@ export interface BarKind {
   readonly demand: number;
 }
 
-export interface BarSource {
+export interface BarSource extends Priced {
   /** Length with one kerf. */
   readonly capacity: number;
-  readonly cost: number;
-  /** Infinity where it is not limited. */
-  readonly available: number;
 }
 
 export interface BarProblem {
@@ -64,10 +61,7 @@ export class BarPricer {
   }
 }
 
-export interface StockRange {
-  readonly cost: number;
-  /** Most that are used; Infinity where it is not limited. */
-  readonly available: number;
+export interface StockRange extends Priced {
   /** Fewest that are used, where a search says so. */
   readonly atLeast?: number;
 }

@@ -10,6 +10,7 @@ import {
   remaining,
   bestFit,
   fullestFirst,
+  patternKey,
   tally,
   type BarPattern,
   type BarProblem,
@@ -110,7 +111,7 @@ export async function searchBars(
   keep(best);
   const pool = new Map<string, BarPattern>();
   const gather = (patterns: readonly BarPattern[]): void =>
-    patterns.forEach((pattern) => pool.set(`${pattern.source}:${pattern.counts.join()}`, pattern));
+    patterns.forEach((pattern) => pool.set(patternKey(pattern), pattern));
   gather(best.uses.map(({ pattern }) => pattern));
   const relaxation = await relaxBars(problem, [...pool.values()], solver, control);
   gather(relaxation.patterns);
@@ -241,20 +242,15 @@ function integerStep(
   const unit = moneyUnit(problem);
   const list = [
     ...new Map(
-      [...patterns, ...best.uses.map(({ pattern }) => pattern)].map((pattern) => [
-        `${pattern.source}:${pattern.counts.join()}`,
-        pattern,
-      ]),
+      [...patterns, ...best.uses.map(({ pattern }) => pattern)].map((pattern) => [patternKey(pattern), pattern]),
     ).values(),
   ];
-  const times = new Map(
-    best.uses.map(({ pattern, times: some }) => [`${pattern.source}:${pattern.counts.join()}`, some]),
-  );
+  const times = new Map(best.uses.map(({ pattern, times: some }) => [patternKey(pattern), some]));
   const found = solver.solveInteger(
     {
       rows: barRows(problem),
       columns: list.map((pattern) => barColumn(problem, pattern, unit)),
-      start: list.map((pattern) => times.get(`${pattern.source}:${pattern.counts.join()}`) ?? 0),
+      start: list.map((pattern) => times.get(patternKey(pattern)) ?? 0),
     },
     { nodes, stop: control.stopped, seed },
   );

@@ -148,23 +148,18 @@ function numeric(cell: TableCell): number {
   return sign === 'in' ? value : Number.NaN;
 }
 
-function measure(cell: TableCell): number {
-  const value = numeric(cell);
-  if (!(value > 0) || !Number.isFinite(value)) throw new InputError('', cell, 'a length above 0');
-  return value;
-}
+/** Reads a number of a kind; throws InputError with what it takes for any other. */
+const numberThat =
+  (fits: (value: number) => boolean, takes: string) =>
+  (cell: TableCell): number => {
+    const value = numeric(cell);
+    if (!fits(value)) throw new InputError('', cell, takes);
+    return value;
+  };
 
-function money(cell: TableCell): number {
-  const value = numeric(cell);
-  if (!(value >= 0) || !Number.isFinite(value)) throw new InputError('', cell, 'a cost of 0 or more, as a bare number');
-  return value;
-}
-
-function count(cell: TableCell): number {
-  const value = numeric(cell);
-  if (!Number.isInteger(value) || value < 0) throw new InputError('', cell, 'a whole number of 0 or more');
-  return value;
-}
+const measure = numberThat((value) => value > 0 && Number.isFinite(value), 'a length above 0');
+const money = numberThat((value) => value >= 0 && Number.isFinite(value), 'a cost of 0 or more, as a bare number');
+const count = numberThat((value) => Number.isInteger(value) && value >= 0, 'a whole number of 0 or more');
 
 function named(cell: TableCell): string {
   const name = tableText(cell);

@@ -16,11 +16,7 @@ import type {
  */
 export async function loadHighsSolver(options?: InitOptions): Promise<LinearSolver> {
   const { default: load } = await import('highs');
-  return highsSolver(await load(options));
-}
-
-/** The planner's solver over a loaded HiGHS. */
-function highsSolver(highs: Highs): LinearSolver {
+  const highs = await load(options);
   const far = (value: number): number =>
     value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value;
   return {
@@ -116,11 +112,10 @@ function solveInteger(
         },
       },
     );
-    const status = model.getModelStatus();
-    if (status === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2) return undefined;
+    if (model.getModelStatus() === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2)
+      return undefined;
     const values = model.getSolution().colValue.map(Math.round);
-    const objective = values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0);
-    return { objective, values };
+    return { objective: values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0), values };
   } finally {
     model.dispose();
   }

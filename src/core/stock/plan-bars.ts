@@ -5,7 +5,7 @@ import { InputError } from '../input-error';
 import { searchBars } from './bar-search';
 import { Control } from './control';
 import type { BarCut, BarPart, BarPatternUse, BarPlan, BarStock, PlanOptions } from './plan';
-import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCosts, planHead } from './plan-input';
+import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead } from './plan-input';
 
 // Offcuts first: what a plan left unused of them takes pieces from the emptiest of the other bars.
 
@@ -57,12 +57,8 @@ export async function planBars(
   options: PlanOptions,
 ): Promise<BarPlan> {
   const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0 } = options;
-  parts.forEach(checkPart);
-  stock.forEach(checkStock);
-  const bars = stock.filter(({ available }) => available !== 0);
-  if (bars.length === 0) throw new InputError('stock', null, 'one bar or more');
+  const bars = checkedStock(parts, stock, kerf, 'bar');
   const longest = Math.max(...bars.map(({ length }) => length));
-  checkKerf(kerf, Math.min(...bars.map(({ length }) => length)));
   const scrap = parts.filter(({ length }) => length <= scrapBelow);
   const cut = parts.filter(({ length }) => length > scrapBelow);
   for (const { name, length, quantity } of cut) {
@@ -83,8 +79,11 @@ export async function planBars(
   };
   const found =
     kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
-  const offcuts = bars.flatMap(({ offcut }, index) => (offcut ? [index] : []));
-  const solution = spendBarOffcuts(problem, found.solution, offcuts);
+  const solution = spendBarOffcuts(
+    problem,
+    found.solution,
+    bars.flatMap(({ offcut }, index) => (offcut ? [index] : [])),
+  );
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutBars = solution.uses
     .flatMap(({ pattern, times }) =>
@@ -100,7 +99,7 @@ export async function planBars(
       kerf,
       control,
     ),
-    patterns: group(cutBars),
+    patterns: patternsOf(cutBars, ({ source, use }) => [source, use.cuts.map(({ part }) => part)]),
   };
 }
 
@@ -137,15 +136,4 @@ function barUse(
   if (cuts.length === 0) return undefined;
   const left = Math.max(0, length - from);
   return { source, use: { stock: name, length, offcut, times: 1, cuts, left, keep: left > FIT && left >= keepFrom } };
-}
-
-/** Like bars made one pattern: offcuts first, then the patterns cut most often. */
-function group(bars: readonly CutBar[]): BarPatternUse[] {
-  const merged = new Map<string, BarPatternUse>();
-  for (const { source, use } of bars) {
-    const key = JSON.stringify([source, use.cuts.map(({ part }) => part)]);
-    const same = merged.get(key);
-    merged.set(key, same ? { ...same, times: same.times + 1 } : use);
-  }
-  return [...merged.values()].sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);
 }

@@ -1,11 +1,27 @@
 /** Checks of what a plan is asked for, with messages that name the part or stock, and what both planners share. */
 import { InputError } from '../input-error';
+import { gathered } from '../names';
 import type { BarPart, BarStock, PartCount, PlanHead, PlanStatus, StockUse } from './plan';
 import type { Control } from './control';
 
 const MOST_PIECES = 100_000;
 
-export function checkPart(part: BarPart & { readonly width?: number }): void {
+/** The stock that is there; everything that a plan is asked for is checked. */
+export function checkedStock<S extends BarStock & { readonly width?: number }>(
+  parts: readonly (BarPart & { readonly width?: number })[],
+  stock: readonly S[],
+  kerf: number,
+  what: 'bar' | 'sheet',
+): S[] {
+  parts.forEach(checkPart);
+  stock.forEach(checkStock);
+  const there = stock.filter(({ available }) => available !== 0);
+  if (there.length === 0) throw new InputError('stock', null, `one ${what} or more`);
+  checkKerf(kerf, Math.min(...there.flatMap(({ length, width = length }) => [length, width])));
+  return there;
+}
+
+function checkPart(part: BarPart & { readonly width?: number }): void {
   const { name, length, width, quantity } = part;
   positive(`length of part "${name}"`, length);
   if (width !== undefined) positive(`width of part "${name}"`, width);
@@ -13,7 +29,7 @@ export function checkPart(part: BarPart & { readonly width?: number }): void {
     throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
 }
 
-export function checkStock(stock: BarStock & { readonly width?: number }): void {
+function checkStock(stock: BarStock & { readonly width?: number }): void {
   const { name, length, width, cost, available } = stock;
   positive(`length of stock "${name}"`, length);
   if (width !== undefined) positive(`width of stock "${name}"`, width);
@@ -27,7 +43,7 @@ export function checkStock(stock: BarStock & { readonly width?: number }): void 
     );
 }
 
-export function checkKerf(kerf: number, shortest: number): void {
+function checkKerf(kerf: number, shortest: number): void {
   if (!(kerf >= 0) || !Number.isFinite(kerf)) throw new InputError('kerf', kerf, 'the width of a cut, 0 or more');
   if (kerf > shortest)
     throw new InputError(
@@ -161,17 +177,26 @@ export class Dealer {
 }
 
 /** Parts of the same measure, whatever their name, made one kind; in the order in which they come first. */
-export function gather<P extends BarPart>(
+export const gather = <P extends BarPart>(
   parts: readonly P[],
   key: (part: P) => string,
-): { part: P; names: PartCount[]; demand: number }[] {
-  const kinds = new Map<string, { part: P; names: PartCount[]; demand: number }>();
-  for (const part of parts) {
-    if (part.quantity === 0) continue;
-    const kind = kinds.get(key(part)) ?? { part, names: [], demand: 0 };
-    kinds.set(key(part), kind);
-    kind.names.push({ part: part.name, quantity: part.quantity });
-    kind.demand += part.quantity;
-  }
-  return [...kinds.values()];
-}
+): { part: P; names: PartCount[]; demand: number }[] =>
+  [
+    ...gathered(
+      parts.filter(({ quantity }) => quantity > 0),
+      key,
+    ).values(),
+  ].map((alike) => ({
+    part: alike[0]!,
+    names: alike.map(({ name, quantity }) => ({ part: name, quantity })),
+    demand: alike.reduce((sum, { quantity }) => sum + quantity, 0),
+  }));
+
+/** Like bars or sheets, by `keyOf`, made one pattern: offcuts first, then the patterns cut most often. */
+export const patternsOf = <C extends { readonly use: { readonly offcut: boolean; readonly times: number } }>(
+  cut: readonly C[],
+  keyOf: (one: C) => unknown,
+): C['use'][] =>
+  [...gathered(cut, (one) => JSON.stringify(keyOf(one))).values()]
+    .map((alike): C['use'] => ({ ...alike[0]!.use, times: alike.length }))
+    .sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);

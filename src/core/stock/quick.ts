@@ -3,6 +3,7 @@
  * result. The pane and the command line make the full plan.
  */
 import { bestFit, fullestFirst, FIT, type BarProblem } from './bar-problem';
+import type { Lie } from './lie';
 
 // Lower bounds without a solver, from dual feasible functions: a function u of the share that a piece
 // takes of a bar, such that pieces which fit one bar sum to 1 or less. The sum over all pieces is then
@@ -101,6 +102,13 @@ export interface QuickPlan {
   readonly usePercent: number;
 }
 
+/** @param used size of all pieces @param bought size of the bars or sheets */
+const quickPlan = (needed: number, lowerBound: number, used: number, bought: number): QuickPlan => ({
+  needed,
+  lowerBound: Math.min(lowerBound, needed),
+  usePercent: needed > 0 ? (100 * used) / bought : 0,
+});
+
 /** Bars of one length for pieces of these lengths; the caller has checked that each fits. */
 export function quickBars(
   lengths: readonly number[],
@@ -119,12 +127,12 @@ export function quickBars(
   );
   const first = bestFit(problem);
   const needed = first.cost <= lowerBound ? first.cost : Math.min(first.cost, fullestFirst(problem).cost);
-  const used = lengths.reduce((sum, length, kind) => sum + length * quantities[kind]!, 0);
-  return {
+  return quickPlan(
     needed,
-    lowerBound: Math.min(lowerBound, needed),
-    usePercent: needed > 0 ? (100 * used) / (needed * stockLength) : 0,
-  };
+    lowerBound,
+    lengths.reduce((sum, length, kind) => sum + length * quantities[kind]!, 0),
+    needed * stockLength,
+  );
 }
 
 export interface QuickPart {
@@ -132,9 +140,6 @@ export interface QuickPart {
   readonly width: number;
   readonly quantity: number;
 }
-
-/** along, across: the part's length lies along or across the sheet's length, its grain; any: it may be turned. */
-export type QuickGrain = 'any' | 'along' | 'across';
 
 interface Way {
   readonly along: number;
@@ -147,7 +152,7 @@ export function quickSheets(
   length: number,
   width: number,
   kerf: number,
-  grain: QuickGrain,
+  grain: Lie,
 ): QuickPlan {
   const [along, across] = [length + kerf, width + kerf];
   const ways = parts.map((part) =>
@@ -170,15 +175,15 @@ export function quickSheets(
     needed = Math.min(needed, bestFit(problem).cost, fullestFirst(problem).cost);
     if (needed <= lowerBound) break;
   }
-  const used = parts.reduce((sum, part) => sum + part.length * part.width * part.quantity, 0);
-  return {
+  return quickPlan(
     needed,
-    lowerBound: Math.min(lowerBound, needed),
-    usePercent: needed > 0 ? (100 * used) / (needed * length * width) : 0,
-  };
+    lowerBound,
+    parts.reduce((sum, part) => sum + part.length * part.width * part.quantity, 0),
+    needed * length * width,
+  );
 }
 
-function waysOf({ length, width }: QuickPart, kerf: number, grain: QuickGrain): Way[] {
+function waysOf({ length, width }: QuickPart, kerf: number, grain: Lie): Way[] {
   const straight = { along: length + kerf, across: width + kerf };
   const turned = { along: width + kerf, across: length + kerf };
   return grain === 'along' ? [straight] : grain === 'across' ? [turned] : [straight, turned];

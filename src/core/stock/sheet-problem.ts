@@ -1,5 +1,7 @@
 /** Cutting sheets as a problem in numbers, and as a linear model. */
+import { gathered } from '../names';
 import type { Column, RowBounds } from './control';
+import type { Priced } from './knapsack';
 
 // Cutting sheets in two stages as a problem in numbers: strips across the whole sheet, then pieces from
 // the strip, the last cut trimming a piece that is narrower than its strip. Lengths and widths count one
@@ -21,13 +23,6 @@ export interface SheetKind {
   readonly ways: readonly (readonly Way[])[];
 }
 
-/** Sheets of one size on hand or to be bought. */
-export interface SheetSupply {
-  readonly cost: number;
-  /** Infinity where it is not limited. */
-  readonly available: number;
-}
-
 /** A stock with the direction in which its strips run. */
 export interface SheetSource {
   readonly stock: number;
@@ -40,7 +35,8 @@ export interface SheetSource {
 
 export interface SheetProblem {
   readonly kinds: readonly SheetKind[];
-  readonly stocks: readonly SheetSupply[];
+  /** Sheets of one size on hand or to be bought. */
+  readonly stocks: readonly Priced[];
   readonly sources: readonly SheetSource[];
 }
 
@@ -97,19 +93,19 @@ export const solutionOf = ({ stocks, sources }: SheetProblem, sheets: readonly S
   cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0),
 });
 
-const FIT = 1e-9;
+/** Lengths closer than this are the same: sums of decimals are not exact. */
+export const FIT = 1e-9;
 
 /** The strip classes of a problem; kinds without demand are left out of the strips. */
 export function stripClasses(problem: SheetProblem): StripClass[] {
-  const groups = new Map<string, { length: number; direction: number; sources: number[] }>();
-  problem.sources.forEach(({ length, direction, stock }, source) => {
-    if (problem.stocks[stock]!.available <= 0) return;
-    const key = `${direction}:${length}`;
-    const group = groups.get(key);
-    if (group) group.sources.push(source);
-    else groups.set(key, { length, direction, sources: [source] });
-  });
-  const list = [...groups.values()];
+  const there = problem.sources
+    .map((source, index) => ({ ...source, index }))
+    .filter(({ stock }) => problem.stocks[stock]!.available > 0);
+  const list = [...gathered(there, ({ direction, length }) => `${direction}:${length}`).values()].map((alike) => ({
+    length: alike[0]!.length,
+    direction: alike[0]!.direction,
+    sources: alike.map(({ index }) => index),
+  }));
   const byDirection = new Map(
     [0, 1].map((direction) => [
       direction,
@@ -247,8 +243,8 @@ export function plainColumns(problem: SheetProblem, classes: readonly StripClass
   const strips = classes.flatMap(({ entries, prefixes, length }, group) =>
     entries.flatMap(({ along, kind }, entry): Strip[] => {
       const fit = Math.min(problem.kinds[kind]!.demand, Math.floor((length + 1e-9) / along));
-      const height = prefixes.findIndex((end) => entry < end);
-      return fit < 1 ? [] : [{ group, height, counts: entries.map((_, other) => (other === entry ? fit : 0)) }];
+      const counts = entries.map((_, other) => (other === entry ? fit : 0));
+      return fit < 1 ? [] : [{ group, height: prefixes.findIndex((end) => entry < end), counts }];
     }),
   );
   const layouts = classes.flatMap(({ heights, sources }) =>
