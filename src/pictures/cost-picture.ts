@@ -3,14 +3,12 @@ import {
   EDGE,
   axisAcross,
   axisUp,
-  fontSizeOf,
   picture,
   scale,
-  SMALLEST,
   ticksFor,
   upWidth,
   widened,
-  wordsOf,
+  settingsOf,
   INCH_POUND,
   placesFor,
   type PictureOptions,
@@ -43,13 +41,11 @@ export function costPicture(
   { options: choices, currency, title: given, quantities: say = INCH_POUND }: CostPictureData,
   options: PictureOptions,
 ): SvgNode {
-  const words = wordsOf(options);
+  const { width, size, words } = settingsOf(options);
   const title = given ?? words('Weight against cost');
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
   if (choices.length === 0)
     return picture(
-      { ...options, width },
+      options,
       size * 3,
       title,
       words('No options yet.'),
@@ -133,11 +129,14 @@ export function costPicture(
       ? text(left, bottom + size * 2.6, better, { size })
       : undefined,
   ];
-  const description = [
-    words('{count} options.', { count: choices.length }),
-    ...choices.map((one) => `${spoken(one)}.`),
-  ].join(' ');
-  return picture({ ...options, width }, bottom + size * 3.1, title, description, axes, node('g', {}, points));
+  return picture(
+    options,
+    bottom + size * 3.1,
+    title,
+    [words('{count} options.', { count: choices.length }), ...choices.map((one) => `${spoken(one)}.`)].join(' '),
+    axes,
+    node('g', {}, points),
+  );
 }
 
 /** "lightest", "cheapest": said where it sets an option apart. */

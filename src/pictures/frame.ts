@@ -78,8 +78,7 @@ export const dayOf = (iso: string): number => Math.round(Date.parse(`${iso}T00:0
 
 /** Firsts of months, quarters or years in a range of days, at most `most`; days where the range is short. */
 export function dateTicks(from: number, to: number, most: number, words: Words = inEnglish): DateTick[] {
-  const span = to - from;
-  if (span < 62) return dayTicks(from, to, most, words);
+  if (to - from < 62) return dayTicks(from, to, most, words);
   const months = monthsOf(words);
   const start = new Date(from * DAY);
   for (const step of [1, 2, 3, 6, 12, 24, 60, 120]) {
@@ -135,27 +134,33 @@ export interface PictureOptions {
   readonly words?: Words;
 }
 
-export const fontSizeOf = ({ fontSize = 12 }: PictureOptions): number => fontSize;
-export const wordsOf = ({ words = inEnglish }: PictureOptions): Words => words;
-export const SMALLEST = 240;
+const SMALLEST = 240;
+
+/** What a picture is laid out by: its width, the size of its letters, and its words. */
+export const settingsOf = ({ width, fontSize = 12, words = inEnglish }: PictureOptions) => ({
+  width: Math.max(SMALLEST, width),
+  size: fontSize,
+  words,
+});
 /** Where texts at the left begin: at the very edge the outermost of their pixels would be cut off. */
 export const EDGE = 1;
 
 export const picture = (
-  { width, pickable }: PictureOptions,
+  options: PictureOptions,
   height: number,
   title: string,
   description: string,
   ...children: readonly Child[]
-): SvgNode =>
-  node(
+): SvgNode => {
+  const width = Math.round(settingsOf(options).width);
+  return node(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${Math.round(width)} ${Math.ceil(height)}`,
-      width: Math.round(width),
+      viewBox: `0 0 ${width} ${Math.ceil(height)}`,
+      width,
       height: Math.ceil(height),
-      role: pickable ? 'group' : 'img',
+      role: options.pickable ? 'group' : 'img',
       'aria-label': title,
       // Letters as wide as they are drawn, not rounded to pixels as some systems do: their room is worked out beforehand.
       'text-rendering': 'geometricPrecision',
@@ -164,6 +169,7 @@ export const picture = (
     node('desc', {}, description),
     ...children,
   );
+};
 
 /** From values to pixels. */
 export interface Scale {
@@ -180,8 +186,7 @@ export function scale(from: number, to: number, pixelFrom: number, pixelTo: numb
 /** A range with room on both sides of its values; not below 0 where none of them is. Values that are all one get room in proportion to their size. */
 export function widened(values: readonly number[], share = 0.06): { readonly from: number; readonly to: number } {
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const size = Math.max(Math.abs(low), Math.abs(high));
-  const slack = Math.max((high - low) * share, size * 0.01, 1e-3);
+  const slack = Math.max((high - low) * share, Math.abs(low) * 0.01, Math.abs(high) * 0.01, 1e-3);
   return { from: low >= 0 ? Math.max(0, low - slack) : low - slack, to: high + slack };
 }
 

@@ -2,14 +2,12 @@
 import {
   EDGE,
   axisUp,
-  fontSizeOf,
   picture,
   scale,
-  SMALLEST,
   ticksFor,
   upWidth,
   widened,
-  wordsOf,
+  settingsOf,
   INCH_POUND,
   placesFor,
   dateTicks,
@@ -55,13 +53,11 @@ export function logPicture(
   { name, points, quantities: say = INCH_POUND }: LogPictureData,
   options: PictureOptions,
 ): SvgNode {
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
-  const words = wordsOf(options);
+  const { width, size, words } = settingsOf(options);
   const title = words('{name}: weight over time', { name });
   if (points.length === 0)
     return picture(
-      { ...options, width },
+      options,
       size * 3,
       title,
       words('The log has no entry yet.'),
@@ -111,13 +107,12 @@ export function logPicture(
   const marks = points.map((point) =>
     pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places, words }),
   );
-  const unitLabel = text(left, size, `${say.sign('weight')}, ${name}`, { size });
   return picture(
-    { ...options, width },
+    options,
     height,
     title,
     describe(points, { say, places, words }),
-    unitLabel,
+    text(left, size, `${say.sign('weight')}, ${name}`, { size }),
     axisUp(y, ticksY, { left, right, size }),
     dateAxis(first, last, x, { top, bottom, left, right, size }, words),
     drawn,
@@ -167,10 +162,9 @@ function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say
     ...(forecast === undefined ? [] : [words('forecast {weight}', { weight: bare(forecast) })]),
     ...(budget === undefined ? [] : [words('budget {weight}', { weight: bare(budget) })]),
   ];
-  const title = `${date}: ${figures.join(', ')} ${say.sign('weight')}${note ? `. ${note}` : ''}`;
   return pickable(
     id,
-    title,
+    `${date}: ${figures.join(', ')} ${say.sign('weight')}${note ? `. ${note}` : ''}`,
     forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4),
     pointMark('filled', x, y(weight), 5),
   );
