@@ -108,7 +108,7 @@ const corners = [
   [35, 1600],
 ];
 
-const airplane: readonly Definition[] = [
+export const balance: readonly Definition[] = [
   defineWhole({
     name: 'BALANCE.WEIGHING',
     family: 'Balance',
@@ -340,24 +340,6 @@ const airplane: readonly Definition[] = [
     ],
     compute: (weight, arm, envelope, units) => judgementWords(judge(envelope, { weight, arm }), wordingIn(units)),
   }),
-];
-
-const shown = (value: number, dimension: 'weight' | 'length', units: UnitSystem): string =>
-  wordingIn(units)[dimension === 'weight' ? 'weight' : 'arm'](value);
-
-/** Forward and aft limit, or in words what weight the envelope takes. */
-function limitsAt(envelope: Envelope, weight: number, units: UnitSystem): [number, number] | string {
-  const ranges = armsAt(envelope, weight);
-  const [only] = ranges;
-  const { from, to } = envelope.weights;
-  if (!only)
-    return `a weight in the envelope’s range, ${shown(from, 'weight', units)} to ${shown(to, 'weight', units)}`;
-  return ranges.length > 1
-    ? `a weight at which the envelope has one range of arms; here it has ${ranges.length}`
-    : [only.from, only.to];
-}
-
-const surfaces: readonly Definition[] = [
   defineWhole({
     name: 'HINGE.MOMENT',
     family: 'Balance',
@@ -453,4 +435,17 @@ const surfaces: readonly Definition[] = [
   }),
 ];
 
-export const balance: readonly Definition[] = [...airplane, ...surfaces];
+const shown = (value: number, dimension: 'weight' | 'length', units: UnitSystem): string =>
+  wordingIn(units)[dimension === 'weight' ? 'weight' : 'arm'](value);
+
+/** Forward and aft limit, or in words what weight the envelope takes. */
+function limitsAt(envelope: Envelope, weight: number, units: UnitSystem): [number, number] | string {
+  const ranges = armsAt(envelope, weight);
+  const [only] = ranges;
+  const { from, to } = envelope.weights;
+  if (!only)
+    return `a weight in the envelope’s range, ${shown(from, 'weight', units)} to ${shown(to, 'weight', units)}`;
+  return ranges.length > 1
+    ? `a weight at which the envelope has one range of arms; here it has ${ranges.length}`
+    : [only.from, only.to];
+}

@@ -12,7 +12,7 @@ import {
   type Body,
   type Inertia,
 } from '../core/mass';
-import { InputError } from '../core/input-error';
+import { alternatives, InputError } from '../core/input-error';
 import {
   defineRowWise,
   defineWhole,
@@ -106,16 +106,16 @@ function ownRows(
       if (value === null) throw new InputError(`${name}, row ${row + 1}`, null, 'a number wherever there is a weight');
       return value;
     });
-    const { xx, yy, zz } = inertia(sizes, axes ? axisAt(axes, row) : 'x');
+    const { xx, yy, zz } = inertia(sizes, axes ? wordAt('axes', AXES, at(axes, row), row) : 'x');
     return [xx, yy, zz];
   });
 }
 
-function axisAt(axes: Column<string>, row: number): Axis {
-  const given = at(axes, row);
-  const axis = AXES.find((one) => one === given?.toLowerCase());
-  if (!axis) throw new InputError(`axes, row ${row + 1}`, given, '"x", "y" or "z"');
-  return axis;
+/** The word of a column's row, in any case. */
+function wordAt<W extends string>(name: string, words: readonly W[], given: string | null, row: number): W {
+  const found = words.find((word) => word === given?.toLowerCase());
+  if (!found) throw new InputError(`${name}, row ${row + 1}`, given, alternatives(words.map((word) => `"${word}"`)));
+  return found;
 }
 
 export const inertias: readonly Definition[] = [
@@ -325,8 +325,5 @@ export const inertias: readonly Definition[] = [
 
 function sideAt(sides: Column<string> | undefined, row: number): (typeof SIDES)[number] | undefined {
   const given = sides ? at(sides, row) : null;
-  if (given === null || given === '0') return undefined;
-  const found = SIDES.find((side) => side === given.toLowerCase());
-  if (!found) throw new InputError(`sides, row ${row + 1}`, given, SIDES.map((side) => `"${side}"`).join(' or '));
-  return found;
+  return given === null || given === '0' ? undefined : wordAt('sides', SIDES, given, row);
 }

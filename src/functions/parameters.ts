@@ -70,6 +70,16 @@ export const count = (name: string, help: string, of: string) =>
 export const weight = (name = 'weight', help = 'weight') =>
   number(name, { help, dimension: 'weight', limits: { min: 0, max: 1e6 } });
 
+/** Refuses a column that has not as many cells as another. */
+export function checkLength(name: string, column: readonly (number | null)[], like: string, count: number): void {
+  if (column.length !== count)
+    throw new InputError(
+      name,
+      column.map((cell) => [cell]),
+      `as many cells as ${like}, which has ${count}`,
+    );
+}
+
 // For relations between lengths alone, which hold in any one unit: computed in the unit that the user typed, so that
 // a message of the trade shows the numbers as they stand in the cells.
 

@@ -28,7 +28,8 @@ import {
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { pricesParameter, withRivets } from './prices';
-import { GRIP, rivets } from './rivet-parameters';
+import { checkLength } from './parameters';
+import { GRIP, plain, rivets } from './rivet-parameters';
 
 /** Of a joint as it is laid out. */
 const SPACING = { dimension: 'length', limits: { above: 0, max: 12_000 } } as const;
@@ -116,11 +117,7 @@ export const rivetCompare: readonly Definition[] = [
         block<readonly Tool[]>('tools', {
           help: 'list of tools with its header row: Tool, For (solid, blind, all), Tool price, Size, Life, Owned',
           takes: 'a list of tools with its header row: Tool, For, Tool price, Size, Life, Owned',
-          read: (cells, units) =>
-            readTools(
-              cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
-              units,
-            ),
+          read: (cells, units) => readTools(plain(cells), units),
         }),
       ),
       rivets,
@@ -204,12 +201,7 @@ function readJoints(
     ['edges', layout.edge ?? grips],
     ['thickest_sheets', layout.thickestSheet ?? grips],
   ] as const) {
-    if (column.length !== grips.length)
-      throw new InputError(
-        name,
-        column.map((cell) => [cell]),
-        `as many cells as grips, which has ${grips.length}`,
-      );
+    checkLength(name, column, 'grips', grips.length);
   }
   return grips.map((grip, index) => {
     const diameter = diameters[index] ?? null;

@@ -45,7 +45,8 @@ export const rivets = optional(
   }),
 );
 
-const plain = (cells: Matrix): (string | number | boolean | null)[][] =>
+/** Cells as tables of the trade take them: an error by its code. */
+export const plain = (cells: Matrix): (string | number | boolean | null)[][] =>
   cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell)));
 
 const standard = memoized((designation: string) => readRivet(designation));

@@ -38,6 +38,14 @@ const edge = optional(lengthOrZero('edge', 'from each end of the run to the firs
 const WEIGHT_MODEL =
   'Weights come from simple solids: a universal head is a spherical cap, a flush head a 100° cone, a blind rivet a tube with a domed head (IFI-114 dimensions) whose stem breaks off at the mandrel head or, where it is retained, is trimmed flush. Weigh a hundred to be sure';
 
+/** What is asked of the thicknesses of a joint's sheets. */
+const OF_SHEETS = {
+  sum: (sheets: readonly number[]) => sheets.reduce((sum, thickness) => sum + thickness, 0),
+  thickest: (sheets: readonly number[]) => Math.max(...sheets),
+  thinnest: (sheets: readonly number[]) => Math.min(...sheets),
+  first: (sheets: readonly number[]) => sheets[0]!,
+};
+
 export const rivetFunctions: readonly Definition[] = [
   defineRowWise({
     name: 'RIVET.COUNT',
@@ -109,10 +117,7 @@ export const rivetFunctions: readonly Definition[] = [
     ],
     compute(given, _units, of) {
       if (given.length === 0) throw new InputError('thicknesses', null, 'the thickness of one sheet or more');
-      if (of === 'first') return given[0]!;
-      if (of === 'thickest') return Math.max(...given);
-      if (of === 'thinnest') return Math.min(...given);
-      return given.reduce((sum, thickness) => sum + thickness, 0);
+      return OF_SHEETS[of](given);
     },
   }),
   defineRowWise({

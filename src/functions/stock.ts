@@ -2,7 +2,7 @@
 import { InputError } from '../core/input-error';
 import { quickBars, quickSheets, type QuickPart } from '../core/stock/quick';
 import { choice, defineWhole, numbers, optional, type Definition } from './define';
-import { length, lengthOrZero } from './parameters';
+import { checkLength, length, lengthOrZero } from './parameters';
 
 const family = 'Stock';
 /** Pieces of all kinds together that a sheet plans at once: beyond it the pane or the command line is the place. */
@@ -106,12 +106,7 @@ export const stock: readonly Definition[] = [
       },
     ],
     compute(lengths, widths, counts, sheetLength, sheetWidth, cut, grain) {
-      if (widths.length !== lengths.length)
-        throw new InputError(
-          'widths',
-          widths.map((width) => [width]),
-          `as many cells as lengths, which has ${lengths.length}`,
-        );
+      checkLength('widths', widths, 'lengths', lengths.length);
       const parts = pair(lengths, counts).map(({ row, value, quantity }): QuickPart & { row: number } => {
         const width = widths[row - 1];
         if (width === null || width === undefined) throw new InputError(`widths, row ${row}`, null, 'a width above 0');
@@ -133,12 +128,7 @@ interface Piece {
 
 /** Rows with both a length and a quantity; blank rows and those with 0 pieces are passed over. */
 function pair(lengths: readonly (number | null)[], counts: readonly (number | null)[]): Piece[] {
-  if (lengths.length !== counts.length)
-    throw new InputError(
-      'quantities',
-      counts.map((count) => [count]),
-      `as many cells as lengths, which has ${lengths.length}`,
-    );
+  checkLength('quantities', counts, 'lengths', lengths.length);
   const pieces = lengths.flatMap((value, index): Piece[] => {
     const quantity = counts[index] ?? null;
     if (value === null && quantity === null) return [];

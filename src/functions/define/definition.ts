@@ -88,8 +88,8 @@ function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): De
   const dimensioned =
     parameters.some((parameter) => parameter.dimension) ||
     (result.kind === 'table' ? result.columns.some((column) => column.dimension) : result.dimension !== undefined);
-  const own = parameters.some((parameter) => parameter.name === unitsParameter.name);
-  return { ...definition, rowWise, parameters: dimensioned && !own ? [...parameters, unitsParameter] : parameters };
+  const isAppended = dimensioned && unitsPlace(parameters) < 0;
+  return { ...definition, rowWise, parameters: isAppended ? [...parameters, unitsParameter] : parameters };
 }
 
 /**
@@ -116,8 +116,7 @@ export const defineWhole = <const P extends readonly Parameter[]>(
 
 /** "TARE.WEIGHT.SHEET(area, thickness, material, [quantity], [units])" */
 export function signature(definition: Definition): string {
-  const names = definition.parameters.map((parameter) => (parameter.optional ? `[${parameter.name}]` : parameter.name));
-  return `${NAMESPACE}.${definition.name}(${names.join(', ')})`;
+  return `${NAMESPACE}.${definition.name}(${definition.parameters.map(({ name, optional: may }) => (may ? `[${name}]` : name)).join(', ')})`;
 }
 
 /** The example as it would be typed: =TARE.AREA.RECT(12, 4) */

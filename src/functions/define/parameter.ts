@@ -76,21 +76,16 @@ interface NumberSpec extends Common {
 function limitWords(limits: Limits | undefined, show: (value: number) => string): string {
   if (!limits) return '';
   const { above, min, below, max } = limits;
-  const words: string[] = [];
-  if (above !== undefined) words.push(`above ${show(above)}`);
-  if (min !== undefined)
-    words.push(max === undefined && below === undefined ? `of ${show(min)} or more` : `from ${show(min)}`);
-  if (below !== undefined)
-    words.push(above === undefined && min === undefined ? `below ${show(below)}` : `and below ${show(below)}`);
-  if (max !== undefined)
-    words.push(
-      above === undefined && min === undefined
-        ? `of ${show(max)} or less`
-        : min !== undefined
-          ? `to ${show(max)}`
-          : `and up to ${show(max)}`,
-    );
-  return words.join(' ');
+  const [hasLow, hasHigh] = [above !== undefined || min !== undefined, below !== undefined || max !== undefined];
+  return [
+    above !== undefined && `above ${show(above)}`,
+    min !== undefined && (hasHigh ? `from ${show(min)}` : `of ${show(min)} or more`),
+    below !== undefined && (hasLow ? `and below ${show(below)}` : `below ${show(below)}`),
+    max !== undefined &&
+      (hasLow ? `${min === undefined ? 'and up to' : 'to'} ${show(max)}` : `of ${show(max)} or less`),
+  ]
+    .filter(Boolean)
+    .join(' ');
 }
 
 function outside(value: number, limits: Limits | undefined): boolean {

@@ -1,7 +1,6 @@
 /** Drawings of airfoil outlines: NACA 2412 stands for any. Numbers are those behind the outline: chord, from, to or at. */
 import { nacaOutline, type Outline, type Point } from '../../core/geometry';
-import { or, type Draw } from './areas';
-import { below, leader, line, named, part, type Figure, type Span } from './figure';
+import { below, leader, line, named, or, part, type Draw, type Figure, type Span } from './figure';
 
 const SECTION = '2412';
 const POINTS = 61;

@@ -4,9 +4,9 @@
  */
 import { unlessRefused } from '../../core/input-error';
 import { airfoilDrawings } from './airfoils';
-import { areaDrawings, type Draw } from './areas';
+import { areaDrawings } from './areas';
 import { bendDrawings } from './bends';
-import type { Figure, Note } from './figure';
+import type { Draw, Figure, Note } from './figure';
 import { flatDrawings } from './flat-patterns';
 import { figureToSvg } from './svg';
 

@@ -1,6 +1,6 @@
 /** From a figure to paper: scaled lines, dimension lines and labels with their places. */
 import type { Point } from '../../core/geometry';
-import type { Figure, Leader, Span, Stroke, Turn } from './figure';
+import { radians, type Figure, type Leader, type Span, type Stroke, type Turn } from './figure';
 
 /** Everything on paper has y downwards, as SVG does. */
 export interface PaperLine {
@@ -50,7 +50,6 @@ export const FONT = 13;
 const LETTER = 7.4;
 const CAP = 10;
 
-const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 const dot = ([a, b]: Point, [c, d]: Point): number => a * c + b * d;
 
 /** The space that a label takes. @internal */
