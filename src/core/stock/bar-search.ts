@@ -4,8 +4,6 @@
  * patterns that a better plan could use.
  */
 import {
-  BarPricer,
-  dualBound,
   FIT,
   remaining,
   bestFit,
@@ -17,7 +15,7 @@ import {
   type BarSolution,
 } from './bar-problem';
 import { attainable } from './knapsack';
-import { barColumn, barRows, moneyUnit, relaxBars, type BarRelaxation } from './bar-relaxation';
+import { BarPricer, dualBound, barColumn, barRows, moneyUnit, relaxBars, type BarRelaxation } from './bar-relaxation';
 import { random, type Control, type LinearSolver } from './control';
 
 // All patterns that a plan of a given cost could use. By weak duality a pattern whose reduced cost is

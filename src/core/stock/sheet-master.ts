@@ -17,7 +17,7 @@ import {
   type StripClass,
   type SheetColumns,
 } from './sheet-problem';
-import { dualBound, type StockRange } from './bar-problem';
+import { dualBound, type StockRange } from './bar-relaxation';
 import type { Control, Column, LinearModel, LinearSolution, LinearSolver } from './control';
 
 // Prices strips and layouts: what the best strip of every height and the best sheet are worth for given values of the kinds.
