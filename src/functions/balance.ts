@@ -19,7 +19,7 @@ import {
   type Load,
   type Wording,
 } from '../core/balance';
-import { InputError, unlessRefused } from '../core/input-error';
+import { InputError, unlessRefused, refuse } from '../core/input-error';
 import { quantities } from '../core/quantity';
 import {
   block,
@@ -165,9 +165,9 @@ export const balance: readonly Definition[] = [
           );
         points.push({ name: '', reading, tare, arm });
       }
-      const result = weigh({ gear: 'nosewheel', points });
-      if (!result)
-        throw new InputError('readings', readings, 'readings that leave a weight when the tares are taken off');
+      const result =
+        weigh({ gear: 'nosewheel', points }) ??
+        refuse('readings', readings, 'readings that leave a weight when the tares are taken off');
       return [[result.weight, result.arm, result.moment]];
     },
   }),

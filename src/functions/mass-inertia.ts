@@ -12,7 +12,7 @@ import {
   type Body,
   type Inertia,
 } from '../core/mass';
-import { alternatives, InputError } from '../core/input-error';
+import { alternatives, InputError, refuse } from '../core/input-error';
 import {
   defineRowWise,
   defineWhole,
@@ -112,11 +112,9 @@ function ownRows(
 }
 
 /** The word of a column's row, in any case. */
-function wordAt<W extends string>(name: string, words: readonly W[], given: string | null, row: number): W {
-  const found = words.find((word) => word === given?.toLowerCase());
-  if (!found) throw new InputError(`${name}, row ${row + 1}`, given, alternatives(words.map((word) => `"${word}"`)));
-  return found;
-}
+const wordAt = <W extends string>(name: string, words: readonly W[], given: string | null, row: number): W =>
+  words.find((word) => word === given?.toLowerCase()) ??
+  refuse(`${name}, row ${row + 1}`, given, alternatives(words.map((word) => `"${word}"`)));
 
 export const inertias: readonly Definition[] = [
   defineWhole({
@@ -184,8 +182,7 @@ export const inertias: readonly Definition[] = [
     compute(weights, places, own, about) {
       if (about && about.length !== 1) throw new InputError('about', about, 'one row of x, y and z');
       const bodies = bodiesOf(weights, places, own);
-      const all = massProperties(bodies);
-      if (!all) throw new InputError('weights', weights, 'weights whose sum is not 0');
+      const all = massProperties(bodies) ?? refuse('weights', weights, 'weights whose sum is not 0');
       const point = about?.[0];
       const { xx, yy, zz, xy, xz, yz } = point ? inertiaAbout(bodies, [point[0]!, point[1]!, point[2]!]) : all.inertia;
       return [[all.weight, ...all.center, xx, yy, zz, xy, xz, yz]];

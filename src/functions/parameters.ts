@@ -12,7 +12,7 @@ import {
   type UnitSystem,
   type Parameter,
 } from './define';
-import { InputError, unlessRefused } from '../core/input-error';
+import { InputError, unlessRefused, refuse } from '../core/input-error';
 import {
   densityOf,
   findMaterial,
@@ -20,7 +20,6 @@ import {
   LB_IN3_PER_KG_M3,
   LB_IN3_PER_LB_FT3,
   material as lookUp,
-  nearestMaterials,
   nearestWords,
 } from '../core/material';
 import { leadingNumber } from '../core/quantity';
@@ -142,14 +141,8 @@ function guessUnit(typed: number, units: UnitSystem): string | undefined {
   const named = likely.filter((guess) => guess !== undefined);
   const unit = named.length > 0 ? `${fourDigits(typed)} looks like ${named.join(' or ')}` : undefined;
   const designation =
-    Number.isInteger(typed) && typed >= 1000 && typed <= 9999 ? nearDesignation(String(typed)) : undefined;
+    Number.isInteger(typed) && typed >= 1000 && typed <= 9999 ? nearestWords(String(typed)) : undefined;
   return [designation, unit].filter(Boolean).join('. ') || undefined;
-}
-
-/** The designations of the table that are near to four digits that are not a designation. */
-function nearDesignation(written: string): string | undefined {
-  const names = nearestMaterials(written);
-  return names.length > 0 ? nearestWords(names) : undefined;
 }
 
 function readDensity(name: string, typed: number, units: UnitSystem): number {
@@ -170,8 +163,7 @@ function readWritten(name: string, written: string, units: UnitSystem): number {
   if (value !== undefined && factor !== undefined) {
     // A unit that is written out is taken at its word in either system.
     const density = value * factor;
-    if (density >= LIGHTEST && density <= DENSEST) return density;
-    throw new InputError(name, written, takesMaterial(units));
+    return density >= LIGHTEST && density <= DENSEST ? density : refuse(name, written, takesMaterial(units));
   }
   return densityOf(lookUp(written, name));
 }

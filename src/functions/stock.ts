@@ -133,8 +133,7 @@ function pair(lengths: readonly (number | null)[], counts: readonly (number | nu
     const quantity = counts[index] ?? null;
     if (value === null && quantity === null) return [];
     if (value === null) throw new InputError(`lengths, row ${index + 1}`, null, 'a length above 0');
-    if (quantity === null || quantity === 0) return [];
-    return [{ row: index + 1, value, quantity: whole(quantity, index + 1) }];
+    return quantity === null || quantity === 0 ? [] : [{ row: index + 1, value, quantity: whole(quantity, index + 1) }];
   });
   if (pieces.length > MOST_KINDS)
     throw new InputError(

@@ -43,12 +43,6 @@ export interface LogPictureData extends Shown {
 type Series = 'weight' | 'forecast' | 'budget';
 const DASHES: Readonly<Record<Series, string | undefined>> = { weight: undefined, forecast: '6 4', budget: '2 3' };
 
-const seriesWords = (words: Words): Readonly<Record<Series, string>> => ({
-  weight: words('listed'),
-  forecast: words('forecast'),
-  budget: words('budget'),
-});
-
 export function logPicture(
   { name, points, quantities: say = INCH_POUND }: LogPictureData,
   options: PictureOptions,
@@ -68,7 +62,11 @@ export function logPicture(
   const range = widened(values);
   const height = Math.round(Math.min(340, Math.max(200, width * 0.55)));
   const series = (['weight', 'forecast', 'budget'] as const).flatMap((one) => lastOf(points, one) ?? []);
-  const named = seriesWords(words);
+  const named: Readonly<Record<Series, string>> = {
+    weight: words('listed'),
+    forecast: words('forecast'),
+    budget: words('budget'),
+  };
   const ends = series.map(({ of, value }) => [named[of], say.say(value, 'weight', places)]);
   const gutter = Math.max(...ends.flat().map((said) => textWidth(said, size, true))) + 12;
   const top = size * 1.8;

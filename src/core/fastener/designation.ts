@@ -1,5 +1,5 @@
 /** From a designation, or from a grip, to a rivet. */
-import { alternatives, InputError, NotListedError, unlessRefused } from '../input-error';
+import { alternatives, InputError, NotListedError, unlessRefused, refuseUnlisted } from '../input-error';
 import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES, LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './sizes';
 import {
   fraction,
@@ -136,9 +136,9 @@ export function blindRivet(
     );
   }
   const grips = BLIND_GRIPS.filter((row) => row.dash === dash);
-  const size = grips.find((row) => row.gripDash === gripDash);
-  if (!size)
-    throw new NotListedError(
+  const size =
+    grips.find((row) => row.gripDash === gripDash) ??
+    refuseUnlisted(
       parameter,
       got,
       `the sizes ${alternatives(grips.map((row) => `${row.dash}${row.gripDash}`))} of this diameter`,
@@ -191,10 +191,12 @@ function dashOf(diameter: number, sizes: readonly number[]): number {
   const dash = sizes.find((size) => Math.abs(size / 32 - diameter) <= DIAMETER_TOLERANCE);
   if (dash !== undefined) return dash;
   const list = sizes.map((size) => fraction(size)).join(', ');
-  const guess = sizes.includes(diameter)
-    ? `${diameter} looks like the number of a designation: write ${diameter}/32`
-    : undefined;
-  throw new NotListedError('diameter', diameter, `the diameters ${list} inch`, guess);
+  throw new NotListedError(
+    'diameter',
+    diameter,
+    `the diameters ${list} inch`,
+    sizes.includes(diameter) ? `${diameter} looks like the number of a designation: write ${diameter}/32` : undefined,
+  );
 }
 
 /**
@@ -244,8 +246,7 @@ export function pickOwn(
 
 function member<K extends string>(written: string, table: Readonly<Record<K, unknown>>): K {
   const key = written.trim().toUpperCase();
-  if (key in table) return key as K;
-  throw new NotListedError('alloy', written, Object.keys(table).join(', '));
+  return key in table ? (key as K) : refuseUnlisted('alloy', written, Object.keys(table).join(', '));
 }
 
 function pickSolid(
@@ -285,12 +286,8 @@ function pickBlind(
   const least = sizes[0]!.min;
   const greatest = sizes[sizes.length - 1]!.max;
   // The printed ranges leave a thousandth between them; a grip in that gap belongs to the longer rivet.
-  const size = grip >= least - ROUNDING_ERROR ? sizes.find((one) => grip <= one.max + ROUNDING_ERROR) : undefined;
-  if (!size)
-    throw new NotListedError(
-      'grip',
-      grip,
-      `from ${inBoth(least)} to ${inBoth(greatest)} for a ${fraction(dash)} blind rivet`,
-    );
+  const size =
+    (grip >= least - ROUNDING_ERROR ? sizes.find((one) => grip <= one.max + ROUNDING_ERROR) : undefined) ??
+    refuseUnlisted('grip', grip, `from ${inBoth(least)} to ${inBoth(greatest)} for a ${fraction(dash)} blind rivet`);
   return blindRivet(of, dash, size.gripDash);
 }

@@ -106,7 +106,7 @@ export function checkRivet(layout: Layout, show: LengthText = inInches): Finding
     spacingFinding(edge, rivet.nominal, rivet.style === 'flush' ? FLUSH_EDGE : EDGE, show),
     spacingFinding(pitch, rivet.nominal, rows === 2 ? TWO_ROW_PITCH : PITCH, show),
     diameterFinding(layout, show),
-    structureFinding(rivet),
+    rivet.nominal < 3 / 32 - 0.004 ? { what: 'a rivet under 3/32 in is not for structure', source: NAVY } : undefined,
     headFinding(layout, show),
     gripFinding(rivet, grip, show),
   ].filter((finding) => finding !== undefined);
@@ -163,9 +163,6 @@ function diameterFinding({ rivet, thickestSheet }: Layout, show: LengthText): Fi
     source: `AC 43.13-1B ¶4-58g(2)(a), which goes up to the next size${next ? `, ${fraction(next.dash)}` : ''}; ${NAVY} allows 1 to 3 times, ${show(thickestSheet)} to ${show(wanted)}`,
   };
 }
-
-const structureFinding = ({ nominal }: Rivet): Finding | undefined =>
-  nominal < 3 / 32 - 0.004 ? { what: `a rivet under 3/32 in is not for structure`, source: NAVY } : undefined;
 
 /** Least sheet for a 100° machine countersink, by diameter in 1/32 in: TM 9-2320-363-34-2 table 4. Thinner is dimpled. */
 const LEAST_COUNTERSUNK: Readonly<Record<number, number>> = { 3: 0.04, 4: 0.05, 5: 0.064, 6: 0.072, 8: 0.072 };

@@ -1,5 +1,5 @@
 /** Strength of rivets and of riveted joints, as far as published values go. */
-import { NotListedError } from '../input-error';
+import { NotListedError, refuseUnlisted } from '../input-error';
 import { inBoth, type Rivet, type SolidAlloy, type HeadForm, type SolidRivet } from './rivet';
 
 // Shear strength of one driven rivet, for one shear plane. An allowable of the rivet alone: a joint may fail in the sheet first.
@@ -37,11 +37,13 @@ export function shearDiameter(dash: number): number {
  */
 export function rivetShear(rivet: Rivet, parameter = 'rivet'): number {
   if (rivet.kind === 'own') {
-    if (rivet.shear !== undefined) return rivet.shear;
-    throw new NotListedError(
-      parameter,
-      rivet.designation,
-      'a rivet whose shear is in the table of rivets, from the maker’s sheet',
+    return (
+      rivet.shear ??
+      refuseUnlisted(
+        parameter,
+        rivet.designation,
+        'a rivet whose shear is in the table of rivets, from the maker’s sheet',
+      )
     );
   }
   if (rivet.kind === 'blind') {
@@ -52,15 +54,14 @@ export function rivetShear(rivet: Rivet, parameter = 'rivet'): number {
       PULL_TYPE,
     );
   }
-  const stress = SHEAR_KSI[rivet.alloy];
-  if (stress === undefined) {
-    throw new NotListedError(
+  const stress =
+    SHEAR_KSI[rivet.alloy] ??
+    refuseUnlisted(
       parameter,
       rivet.designation,
       'alloy B, AD, D or DD',
       '1100 rivets are soft and join parts that carry no load',
     );
-  }
   return stress * 1000 * (Math.PI / 4) * shearDiameter(rivet.dash) ** 2;
 }
 
@@ -133,11 +134,13 @@ function printed(rivet: SolidRivet, sheet: number, material: string): number {
   const place = DASHES.indexOf(rivet.dash) + 1;
   const row = PER_INCH[which].find(([thickness]) => Math.abs(thickness - sheet) <= SLACK);
   const value = found && rivet.alloy === 'AD' && rivet.style === 'universal' && place > 0 ? row?.[place] : undefined;
-  if (value !== undefined) return value;
-  throw new NotListedError(
-    'sheet',
-    `${rivet.designation} in ${inBoth(sheet)} of ${material}`,
-    'an MS20470AD rivet in 2024-T3 of a thickness that AC 43.13-1B tables 4-9 and 4-10 print: .016, .020, .025, .032, .040, .051, .064',
+  return (
+    value ??
+    refuseUnlisted(
+      'sheet',
+      `${rivet.designation} in ${inBoth(sheet)} of ${material}`,
+      'an MS20470AD rivet in 2024-T3 of a thickness that AC 43.13-1B tables 4-9 and 4-10 print: .016, .020, .025, .032, .040, .051, .064',
+    )
   );
 }
 
@@ -166,10 +169,10 @@ export function jointStrength(rivet: Rivet, sheet: number, material: string, hea
   return of.style === 'flush' ? flush(of, sheet, material, head) : protruding(of, sheet, material);
 }
 
-function solid(rivet: Rivet): SolidRivet {
-  if (rivet.kind === 'solid') return rivet;
-  throw new NotListedError('rivet', rivet.designation, 'a solid rivet: of others no published value is in hand');
-}
+const solid = (rivet: Rivet): SolidRivet =>
+  rivet.kind === 'solid'
+    ? rivet
+    : refuseUnlisted('rivet', rivet.designation, 'a solid rivet: of others no published value is in hand');
 
 function flush(rivet: SolidRivet, sheet: number, material: string, head: HeadForm | undefined): JointStrength {
   const table = rivet.alloy === 'AD' && is2024(material) ? FLUSH_AD[rivet.dash] : undefined;

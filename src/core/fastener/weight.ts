@@ -12,7 +12,7 @@ import {
   type SolidSize,
 } from './sizes';
 import type { BlindRivet, SolidRivet, SolidStyle, OwnRivet, Rivet } from './rivet';
-import { NotListedError } from '../input-error';
+import { NotListedError, refuseUnlisted } from '../input-error';
 import { memoized } from '../memoized';
 import { densityOf, material } from '../material';
 
@@ -112,8 +112,7 @@ const WEIGHTS: Readonly<Record<RivetState, (rivet: Rivet) => number>> = {
 
 function weightOf(rivet: Rivet, state: RivetState): number {
   if (rivet.kind === 'own') return ownWeight(rivet, state);
-  if (rivet.kind === 'solid') return solidVolume(rivet) * densityIn(SOLID_ALLOYS[rivet.alloy]);
-  return blindWeight(rivet, state);
+  return rivet.kind === 'solid' ? solidVolume(rivet) * densityIn(SOLID_ALLOYS[rivet.alloy]) : blindWeight(rivet, state);
 }
 
 /** Of a blind rivet by its diameter, length, metals and stem. */
@@ -124,10 +123,9 @@ export function blindWeight(rivet: Pick<BlindRivet, 'dash' | 'length' | 'stem' |
   return body * densityIn(metals.body) + mandrel * densityIn(metals.mandrel);
 }
 
-function ownWeight(rivet: OwnRivet, state: RivetState): number {
-  const weight = rivet[state];
-  if (weight !== undefined) return weight;
-  throw new NotListedError(
+const ownWeight = (rivet: OwnRivet, state: RivetState): number =>
+  rivet[state] ??
+  refuseUnlisted(
     'rivet',
     rivet.designation,
     `a rivet whose weight ${state === 'bought' ? 'as bought' : 'installed'} is known`,
@@ -135,7 +133,6 @@ function ownWeight(rivet: OwnRivet, state: RivetState): number {
       ? 'Type it in the table of rivets, or weigh some: Sample pieces and Sample (g)'
       : 'Type it in the table of rivets: set some, and weigh them',
   );
-}
 
 const densityIn = memoized((metal: string) => densityOf(material(metal)));
 

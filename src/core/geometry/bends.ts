@@ -59,9 +59,11 @@ export function develop(
   const names = legs.map(({ parameter }) => parameter);
   const lengths = legs.map(({ length }) => length);
   const setbacks = angles.map((angle) => setback(radius, thickness, angle));
-  const allowances = angles.map((angle) => bendAllowance(radius, thickness, angle));
-  const flats = lengths.map((_, i) => flatOf(names, lengths, i, (setbacks[i - 1] ?? 0) + (setbacks[i] ?? 0)));
-  return { flats, allowances, width: developedWidth(names, lengths, angles, thickness, radius) };
+  return {
+    flats: lengths.map((_, i) => flatOf(names, lengths, i, (setbacks[i - 1] ?? 0) + (setbacks[i] ?? 0))),
+    allowances: angles.map((angle) => bendAllowance(radius, thickness, angle)),
+    width: developedWidth(names, lengths, angles, thickness, radius),
+  };
 }
 
 /**

@@ -112,8 +112,7 @@ export function nacaSection(designation: string, parameter = 'outline'): NacaSec
   const thickness = Number(digits.slice(-2)) / 100;
   if (!(thickness > 0 && thickness <= THICKEST))
     return refuse(`The last two digits are the thickness in percent of chord, 01 to ${THICKEST * 100}`);
-  const name = `NACA ${digits}${trailingEdge === 'closed' ? ' closed' : ''}`;
-  const common = { name, thickness, trailingEdge };
+  const common = { name: `NACA ${digits}${trailingEdge === 'closed' ? ' closed' : ''}`, thickness, trailingEdge };
 
   if (digits.length === 4) {
     const [m, p] = [Number(digits[0]) / 100, Number(digits[1]) / 10];

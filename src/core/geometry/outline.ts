@@ -1,5 +1,5 @@
 /** Airfoil outlines on a unit chord: area, skin length and depth of the whole or of any part of the chord. */
-import { InputError } from '../input-error';
+import { InputError, refuse } from '../input-error';
 import { memoized } from '../memoized';
 import { nacaSection } from './naca';
 import { findCrossing, type Point } from './plane-areas';
@@ -133,10 +133,8 @@ export function outlineOf(name: string, upper: Surface, lower: Surface): Outline
 }
 
 /** `from`, where it is less than `to`. */
-function checked(from: number, to: number): number {
-  if (from < to) return from;
-  throw new InputError('to', to, `a fraction of chord greater than from, which is ${from}`);
-}
+const checked = (from: number, to: number): number =>
+  from < to ? from : refuse('to', to, `a fraction of chord greater than from, which is ${from}`);
 
 /** Ends that are kept for each start. */
 const KEPT = 32;
@@ -231,8 +229,7 @@ function asLoop(points: readonly Point[]): Point[] {
   const isBase = (a: Point, b: Point): boolean => Math.abs(a[1] - b[1]) > Math.abs(a[0] - b[0]);
   const round = (start: number): Point[] => points.map((_, i) => around(start + i));
   if (isBase(around(aft), around(aft + 1))) return round(aft + 1);
-  if (isBase(around(aft - 1), around(aft))) return round(aft);
-  return [...round(aft), around(aft)];
+  return isBase(around(aft - 1), around(aft)) ? round(aft) : [...round(aft), around(aft)];
 }
 
 const withoutRepeats = (points: readonly Point[]): Point[] =>

@@ -1,5 +1,5 @@
 /** The design budget, and how much a weight is likely to grow until it is met. */
-import { NotListedError, show } from '../input-error';
+import { show, refuseUnlisted } from '../input-error';
 import { memoized } from '../memoized';
 import { nameKey, ByName } from '../names';
 import { NO_GROUP, TOTAL } from './roll-up';
@@ -51,15 +51,11 @@ function statusWords(allowances: readonly Allowance[]): string {
 }
 
 /** The allowance of a status as a fraction; NotListedError, which names `parameter`, where the table does not hold it. */
-export function growthAllowance(
+export const growthAllowance = (
   status: string,
   allowances: readonly Allowance[] = GROWTH_ALLOWANCES,
   parameter = 'status',
-): number {
-  const fraction = fractions(allowances).get(keyOf(status));
-  if (fraction === undefined) throw new NotListedError(parameter, status, statusWords(allowances));
-  return fraction;
-}
+): number => fractions(allowances).get(keyOf(status)) ?? refuseUnlisted(parameter, status, statusWords(allowances));
 
 /** By key; of two rows for one status the first holds. */
 const fractions = memoized(

@@ -1,7 +1,7 @@
 /** How far a listed weight may be off: tolerances rolled up, mill tolerances, and what the scale says of the list. */
 import { ByName, nameKey } from '../names';
 import { NO_GROUP, TOTAL } from './roll-up';
-import { NotListedError } from '../input-error';
+import { refuseUnlisted } from '../input-error';
 
 // How far a rolled-up weight may be off: tolerances of the rows carried through to the component.
 //
@@ -109,8 +109,9 @@ const SLACK = 0.0005;
  * @param thickness nominal, in; NotListedError outside the table
  */
 export function thicknessTolerance(thickness: number): number {
-  const step = thickness < THINNEST ? undefined : THICKNESS_TOLERANCES.find(({ upTo }) => thickness <= upTo + SLACK);
-  if (!step) throw new NotListedError('thickness', thickness, 'a sheet thickness in the table, .011 to .125 in');
+  const step =
+    (thickness < THINNEST ? undefined : THICKNESS_TOLERANCES.find(({ upTo }) => thickness <= upTo + SLACK)) ??
+    refuseUnlisted('thickness', thickness, 'a sheet thickness in the table, .011 to .125 in');
   return step.plusMinus;
 }
 

@@ -1,5 +1,5 @@
 /** The materials of a light airplane: their densities, and how a designation is looked up. */
-import { NotListedError } from '../input-error';
+import { refuseUnlisted } from '../input-error';
 import { nearest } from '../names';
 import { memoized } from '../memoized';
 
@@ -237,32 +237,27 @@ function lookUp(written: string): Material | undefined {
   return undefined;
 }
 
-/** Up to three designations of the table that are near to what was written; its temper does not count. */
-export const nearestMaterials = (written: string): string[] =>
-  nearest(
+/** The advice that goes with a designation that is not in the table: up to three that are near, its temper apart; undefined where none is. */
+export function nearestWords(written: string): string | undefined {
+  const names = nearest(
     written.toUpperCase().trim().replace(TEMPER, ''),
     MATERIALS.map((row) => row.designation),
   );
-
-/** The advice that goes with a designation that is not in the table. */
-export const nearestWords = (names: readonly string[]): string =>
-  `Nearest: ${names.join(', ')}. For another material give its density`;
+  return names.length > 0 ? `Nearest: ${names.join(', ')}. For another material give its density` : undefined;
+}
 
 /**
  * The row of a designation.
  * @throws NotListedError with the nearest designations of the table.
  */
-export function material(written: string, parameter = 'material'): Material {
-  const found = findMaterial(written);
-  if (found) return found;
-  const names = nearestMaterials(written);
-  throw new NotListedError(
+export const material = (written: string, parameter = 'material'): Material =>
+  findMaterial(written) ??
+  refuseUnlisted(
     parameter,
     written,
     'a material of the table, or a density',
-    names.length > 0 ? nearestWords(names) : 'For a material that is not in the table give its density',
+    nearestWords(written) ?? 'For a material that is not in the table give its density',
   );
-}
 
 /** Density of a row in lb/in³. */
 export const densityOf = ({ density }: Material): number =>

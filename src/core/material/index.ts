@@ -2,7 +2,6 @@ export {
   densityOf,
   findMaterial,
   material,
-  nearestMaterials,
   nearestWords,
   LB_IN3_PER_G_CM3,
   LB_IN3_PER_KG_M3,

@@ -1,5 +1,5 @@
 /** From cells with a header row to price rows and the problems in them. */
-import { alternatives, InputError, unlessRefused } from '../input-error';
+import { alternatives, InputError, unlessRefused, refuse } from '../input-error';
 import { nameKey } from '../names';
 import { decimalNumber } from '../quantity';
 import { findHeader, isBlankCell, labelLetters, tableText, type TableCell, type TableCells } from '../table';
@@ -99,8 +99,12 @@ export function readPriceList(cells: TableCells): PriceList {
   const required = PRICE_COLUMNS.filter((column) => column.required);
   if (!head) {
     const got = (cells[0] ?? []).map(text).filter(Boolean).join(', ');
-    const takes = `the labels ${required.map(({ label }) => label).join(', ')} in one row`;
-    return { rows: [], problems: [problem(1, 'item', '', new InputError('header', got, takes))] };
+    const error = new InputError(
+      'header',
+      got,
+      `the labels ${required.map(({ label }) => label).join(', ')} in one row`,
+    );
+    return { rows: [], problems: [problem(1, 'item', '', error)] };
   }
   const { header, places } = head;
   const problems = required.flatMap(({ key, label }) =>
@@ -195,9 +199,10 @@ const problem = (row: number, column: PriceColumnKey, item: string, error: Input
 
 function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: PriceCell, choices: C): C[number] {
   const wanted = text(cell).toLowerCase();
-  const found = choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1)));
-  if (found === undefined) throw new InputError(priceColumn(key).label, cell, alternatives(choices));
-  return found;
+  return (
+    choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1))) ??
+    refuse(priceColumn(key).label, cell, alternatives(choices))
+  );
 }
 
 /** Other ways to write a sale unit. */
@@ -227,16 +232,16 @@ function saleUnit(cell: PriceCell, kind: PriceKind | undefined): SaleUnit {
     .replace(/^per\s+/, '');
   const choices = kind ? SOLD_AS[kind] : SALE_UNITS;
   const unit = SAME_UNIT[typed] ?? typed;
-  const found = choices.find((choice) => choice === unit);
-  if (found === undefined)
-    throw new InputError(
+  return (
+    choices.find((choice) => choice === unit) ??
+    refuse(
       'Sold by',
       cell,
       kind
         ? `${alternatives(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}`
         : alternatives(choices),
-    );
-  return found;
+    )
+  );
 }
 
 /**
@@ -284,12 +289,11 @@ function currencyCode(cell: PriceCell): string {
 
 function date(cell: PriceCell): string {
   if (isBlank(cell)) return '';
-  const iso =
-    typeof cell === 'number'
+  return (
+    (typeof cell === 'number'
       ? isoFromSerial(cell)
       : typeof cell === 'string' && serialFromIso(cell) !== undefined
         ? cell.trim().slice(0, 10)
-        : undefined;
-  if (iso === undefined) throw new InputError('Quoted on', cell, 'a spreadsheet date, or year-month-day as 2026-03-31');
-  return iso;
+        : undefined) ?? refuse('Quoted on', cell, 'a spreadsheet date, or year-month-day as 2026-03-31')
+  );
 }

@@ -1,7 +1,7 @@
 /** What the rivets and the tools of an option cost. */
 import { gathered, naturalOrder } from '../names';
 import { piecesPerPound, rivetsAmong, rivetWeight, sortOf, type OwnRivets, type Rivet } from '../fastener';
-import { InputError, unlessRefused } from '../input-error';
+import { InputError, unlessRefused, refuse } from '../input-error';
 import { openPriceBook, purchase, sumMoney, extend, type PriceBook, type PricedItem, type Purchase } from '../price';
 import { toInch, type UnitSystem } from '../quantity';
 import { placesOf, type TableCells } from '../table';
@@ -79,9 +79,7 @@ const buy = (rivet: Rivet, count: number, prices: RivetPrices): LengthNeed =>
           ? count
           : item.measure === 'weight'
             ? count * rivetWeight(rivet, 'bought')
-            : undefined;
-      if (amount === undefined)
-        throw new InputError('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
+            : refuse('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
       return { rivet, count, purchase: purchase(item, amount), currency: item.currency, problem: undefined };
     },
     (problem) => ({ rivet, count, purchase: undefined, currency: '', problem }),
@@ -149,8 +147,9 @@ export function readTools(cells: TableCells, units: UnitSystem): Tool[] {
   if (use < 0 || price < 0) throw new InputError('tools', cells, TAKES);
   return cells.slice(1).flatMap((row, index): Tool[] => {
     if (typeof row[price] !== 'number') return [];
-    const serves = (['solid', 'blind', 'all'] as const).find((one) => one === String(row[use]).trim().toLowerCase());
-    if (!serves) throw new InputError(`tools, row ${index + 2}`, row[use], 'solid, blind or all under For');
+    const serves =
+      (['solid', 'blind', 'all'] as const).find((one) => one === String(row[use]).trim().toLowerCase()) ??
+      refuse(`tools, row ${index + 2}`, row[use], 'solid, blind or all under For');
     return [
       {
         name: String(row[name] ?? ''),

@@ -13,7 +13,7 @@ import {
   type JointStrength,
   type OwnRivets,
 } from '../fastener';
-import { ifListed, InputError, unlessRefused } from '../input-error';
+import { ifListed, InputError, unlessRefused, refuse } from '../input-error';
 import { rivetOfKind, solidInstead, type Seat, type RivetKind } from './kind';
 import { densityOf, findMaterial } from '../material';
 import { extend, roundMoney, sumMoney, type PriceBook } from '../price';
@@ -250,8 +250,9 @@ function oneOption(
   joints.forEach((joint, index) =>
     unlessRefused(
       () => {
-        const kind = 'style' in option.kinds ? option.kinds : option.kinds[index];
-        if (!kind) throw new InputError('options', option.kinds, 'a kind of rivet for every joint');
+        const kind =
+          ('style' in option.kinds ? option.kinds : option.kinds[index]) ??
+          refuse('options', option.kinds, 'a kind of rivet for every joint');
         lines.push(jointLine(joint, kind, terms));
       },
       (error) => refusals.push({ joint, reason: error instanceof OneSideError ? 'one side' : 'size', error }),

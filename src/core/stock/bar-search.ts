@@ -38,13 +38,14 @@ function patternsWithin(problem: BarProblem, values: readonly number[], cost: nu
   );
   const scale = Math.min(1, ...unlimited);
   const scaled = values.map((value) => value * scale);
-  const bound = dualBound(
-    values,
-    kinds.map(({ demand }) => demand),
-    sources,
-    (source) => pricer.upper(source),
-  );
-  const gap = cost - bound;
+  const gap =
+    cost -
+    dualBound(
+      values,
+      kinds.map(({ demand }) => demand),
+      sources,
+      (source) => pricer.upper(source),
+    );
   const patterns: BarPattern[] = [];
   const order = kinds
     .map((_, kind) => kind)

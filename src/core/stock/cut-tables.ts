@@ -2,7 +2,7 @@
  * Parts and stock as tables with a header row, as a CSV file holds them. A width of the parts makes it a plan of
  * sheets; without one it is a plan of bars.
  */
-import { alternatives, InputError, unlessRefused } from '../input-error';
+import { alternatives, InputError, unlessRefused, refuse } from '../input-error';
 import { typedNumber } from '../quantity';
 import {
   isBlankCell,
@@ -173,8 +173,5 @@ function isOffcut(cell: TableCell): boolean {
   return typed !== '' && typed !== 'false' && (typed === 'true' || oneOf(cell, ['yes', 'no']) === 'yes');
 }
 
-function oneOf<const C extends readonly string[]>(cell: TableCell, choices: C): C[number] {
-  const found = choices.find((choice) => choice === tableText(cell).toLowerCase());
-  if (found === undefined) throw new InputError('', cell, alternatives(choices));
-  return found;
-}
+const oneOf = <const C extends readonly string[]>(cell: TableCell, choices: C): C[number] =>
+  choices.find((choice) => choice === tableText(cell).toLowerCase()) ?? refuse('', cell, alternatives(choices));

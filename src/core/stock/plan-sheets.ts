@@ -106,12 +106,10 @@ function waysOf({ length, width, lie = 'along' }: SheetPart, direction: number, 
 }
 
 function checkFits({ name, length, width, lie = 'along' }: SheetPart, sheets: readonly SheetStock[]): void {
-  const fits = sheets.some(
-    (sheet) =>
-      (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) ||
-      (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT),
-  );
-  if (fits) return;
+  const fits = (sheet: SheetStock): boolean =>
+    (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) ||
+    (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT);
+  if (sheets.some(fits)) return;
   const largest = sheets.reduce((best, sheet) =>
     sheet.length * sheet.width > best.length * best.width ? sheet : best,
   );

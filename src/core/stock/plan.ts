@@ -217,11 +217,12 @@ export function planLeftovers(plan: CuttingPlan): Leftover[] {
 
 /** What a pattern's parts take of the stock that is cut like it: in² of sheet, in of bar. */
 export function partsOf(pattern: CuttingPlan['patterns'][number]): number {
-  const once =
-    'strips' in pattern
+  return (
+    pattern.times *
+    ('strips' in pattern
       ? pattern.strips.flatMap(({ pieces }) => pieces).reduce((sum, { length, width }) => sum + length * width, 0)
-      : pattern.cuts.reduce((sum, { length }) => sum + length, 0);
-  return once * pattern.times;
+      : pattern.cuts.reduce((sum, { length }) => sum + length, 0))
+  );
 }
 
 // A plan as a list in cutting order: for each sheet the strips from its edge, then the pieces of each strip.

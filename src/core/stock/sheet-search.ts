@@ -237,8 +237,7 @@ async function diveWithin(
   const copy = master.copy();
   try {
     limits?.forEach((count, stock) => copy.limit(stock, 0, count));
-    const relaxation = await copy.relax();
-    return await dive(copy, relaxation, tools, dice, Infinity);
+    return await dive(copy, await copy.relax(), tools, dice, Infinity);
   } finally {
     copy.dispose();
   }
@@ -253,9 +252,11 @@ function integerStep(
 ): SheetSolution | undefined {
   const rows = new SheetRows(problem, master.classes);
   const { layouts, strips } = master;
-  const columns = [...layouts.map((layout) => rows.layout(layout)), ...strips.map((strip) => rows.strip(strip))];
   const found = solver.solveInteger(
-    { rows: rows.bounds(), columns },
+    {
+      rows: rows.bounds(),
+      columns: [...layouts.map((layout) => rows.layout(layout)), ...strips.map((strip) => rows.strip(strip))],
+    },
     { nodes: MIP_NODES, stop: control.stopped, seed },
   );
   return found

@@ -115,9 +115,8 @@ export const defineWhole = <const P extends readonly Parameter[]>(
 ): Definition => complete(definition, false);
 
 /** "TARE.WEIGHT.SHEET(area, thickness, material, [quantity], [units])" */
-export function signature(definition: Definition): string {
-  return `${NAMESPACE}.${definition.name}(${definition.parameters.map(({ name, optional: may }) => (may ? `[${name}]` : name)).join(', ')})`;
-}
+export const signature = (definition: Definition): string =>
+  `${NAMESPACE}.${definition.name}(${definition.parameters.map(({ name, optional: may }) => (may ? `[${name}]` : name)).join(', ')})`;
 
 /** The example as it would be typed: =TARE.AREA.RECT(12, 4) */
 export const exampleFormula = (definition: Definition, example: Example): string =>
@@ -129,6 +128,5 @@ function literal(argument: Cell | Matrix): string {
   if (argument === null) return '';
   if (typeof argument === 'string') return `"${argument.replaceAll('"', '""')}"`;
   if (typeof argument === 'boolean') return argument ? 'TRUE' : 'FALSE';
-  if (argument instanceof CellError) return argument.code;
-  return String(argument);
+  return argument instanceof CellError ? argument.code : String(argument);
 }

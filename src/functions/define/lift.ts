@@ -213,8 +213,7 @@ function attempt(compute: Compute, v: readonly Values[], i: number, row: unknown
 function columnOf(parameter: Parameter, argument: Argument): Matrix | undefined {
   if (!Array.isArray(argument) || single(argument) !== undefined) return undefined;
   if (parameter.shape === 'block') return undefined;
-  if (parameter.shape === 'either' && (argument[0]?.length ?? 0) > 1) return undefined;
-  return argument;
+  return parameter.shape === 'either' && (argument[0]?.length ?? 0) > 1 ? undefined : argument;
 }
 
 interface Extent {

@@ -3,7 +3,7 @@
  * said when it does not. A parameter is stated once; coercion, unit conversion, limits, messages,
  * host metadata and the reference all follow from it.
  */
-import { alternatives, InputError } from '../../core/input-error';
+import { alternatives, InputError, refuse } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
 import { fractionOfDate, readNumber } from './read-number';
 import { plainNumber, toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
@@ -98,8 +98,6 @@ function outside(value: number, limits: Limits | undefined): boolean {
   );
 }
 
-const excludesZero = (limits: Limits | undefined): boolean => outside(0, limits);
-
 function dateGuess(typed: number): string | undefined {
   const fraction = fractionOfDate(typed);
   return fraction && `${fraction} was read as a date. Type ${plainNumber(fraction)}`;
@@ -128,7 +126,7 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
     optional: false,
     ...(dimension ? { dimension } : {}),
     ...(limits ? { limits } : {}),
-    zeroIsNoValue: excludesZero(limits),
+    zeroIsNoValue: outside(0, limits),
     quick: { low, high, whole: kind === 'integer' },
     takes,
     // eslint-disable-next-line complexity -- reading a long column is a hot path, kept in one piece; not measured against a split
@@ -185,9 +183,7 @@ export function choice<const C extends readonly string[]>(
     takes,
     read(cell) {
       const wanted = String(cell).trim().toLowerCase();
-      const found = spec.choices.find((word) => word.toLowerCase() === wanted);
-      if (found === undefined) throw new InputError(name, cell, takes());
-      return found;
+      return spec.choices.find((word) => word.toLowerCase() === wanted) ?? refuse(name, cell, takes());
     },
   };
 }
@@ -345,8 +341,9 @@ export function rows(
         }
         const read: number[] = new Array(row.length);
         for (let column = 0; column < row.length; column++) {
-          const value = readAt(name, row[column]!, index, one, units);
-          if (value === null) throw new InputError(`${name}, row ${index + 1}`, null, one.takes(units));
+          const value =
+            readAt(name, row[column]!, index, one, units) ??
+            refuse(`${name}, row ${index + 1}`, null, one.takes(units));
           read[column] = value;
         }
         values[index] = read;

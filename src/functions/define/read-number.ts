@@ -1,4 +1,4 @@
-import { InputError } from '../../core/input-error';
+import { InputError, refuse } from '../../core/input-error';
 import {
   fromUnit,
   hasDecimalComma,
@@ -23,9 +23,9 @@ export function readNumber(
   units: UnitSystem,
   takes: (units: UnitSystem) => string,
 ): number {
-  const typed = typeof cell === 'boolean' ? undefined : typedNumber(cell);
-  if (!typed)
-    throw new InputError(
+  const typed =
+    (typeof cell === 'boolean' ? undefined : typedNumber(cell)) ??
+    refuse(
       name,
       cell,
       takes(units),

@@ -30,8 +30,7 @@ function bendOf(
   const r = or(radius, 2.5 * t);
   const far = setback(r, t, angle);
   const [a, b] = legs ?? [far + 1.4 * (r + t), far + 1.4 * (r + t)];
-  const flats = [Math.max(a - far, 0), Math.max(b - far, 0)];
-  const { outline, stops, left, right } = bentSection(flats, [angle], t, r, 32);
+  const { outline, stops, left, right } = bentSection([Math.max(a - far, 0), Math.max(b - far, 0)], [angle], t, r, 32);
   const spun = ([x, y]: Point): Point => [y, -x];
   const second = START + angle;
   const centre = spun(away(stops[0]!.at, 90, r + t / 2));

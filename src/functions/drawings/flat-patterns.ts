@@ -176,8 +176,12 @@ const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
   const section = sectionOf(angleSection(a, b), [bend], t, r, -90);
   const [start, end] = [section.right[0]!, section.right.at(-1)!];
   const mold = away(start, -90, a);
-  const all = bounds([...section.left, ...section.right, mold]);
-  const flat = strip(section, all, GAP * section.flat.width, legA !== undefined);
+  const flat = strip(
+    section,
+    bounds([...section.left, ...section.right, mold]),
+    GAP * section.flat.width,
+    legA !== undefined,
+  );
   return {
     title: 'Angle',
     tall: true,
