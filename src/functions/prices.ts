@@ -1,7 +1,6 @@
 /** Prices: what a piece, a square inch or an inch costs, what is used is worth, and what has to be bought. */
 import { piecesPerPound, type OwnRivets } from '../core/fastener';
-import { checkLength } from './parameters';
-import { plain, rivets } from './rivet-parameters';
+import { checkLength, plain, rivets } from './parameters';
 import { InputError } from '../core/input-error';
 import {
   openPriceBook,

@@ -28,8 +28,7 @@ import {
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { pricesParameter, withRivets } from './prices';
-import { checkLength } from './parameters';
-import { GRIP, plain, rivets } from './rivet-parameters';
+import { checkLength, GRIP, plain, rivets } from './parameters';
 
 /** Of a joint as it is laid out. */
 const SPACING = { dimension: 'length', limits: { above: 0, max: 12_000 } } as const;

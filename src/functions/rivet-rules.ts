@@ -11,8 +11,18 @@ import {
   type Member,
 } from '../core/fastener';
 import { choice, defineRowWise, DIMENSIONS, optional, text, unitsParameter, type Definition } from './define';
-import { count, lengthOrZero, thickness } from './parameters';
-import { grip, headForm, lengthText, pitch, rivet, rivetOf, rivets } from './rivet-parameters';
+import {
+  count,
+  lengthOrZero,
+  thickness,
+  grip,
+  headForm,
+  lengthText,
+  pitch,
+  rivet,
+  rivetOf,
+  rivets,
+} from './parameters';
 
 const family = 'Rivets';
 const CAUTION =

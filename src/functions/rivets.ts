@@ -28,8 +28,20 @@ import {
   unitsParameter,
   type Definition,
 } from './define';
-import { materialParameter, count, length, lengthOrZero, quantity } from './parameters';
-import { grip, pitch, rivet, rivetDiameter, rivetOf, rivets, sheets } from './rivet-parameters';
+import {
+  materialParameter,
+  count,
+  length,
+  lengthOrZero,
+  quantity,
+  grip,
+  pitch,
+  rivet,
+  rivetDiameter,
+  rivetOf,
+  rivets,
+  sheets,
+} from './parameters';
 
 const family = 'Rivets';
 const run = length('run', 'length of the row, from end to end of the part');
