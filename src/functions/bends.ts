@@ -13,7 +13,7 @@ import {
   spreadText,
   type ShownUnit,
 } from '../core/geometry';
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import {
   defineRowWise,
   defineWhole,
@@ -203,10 +203,9 @@ const flatPatterns: readonly Definition[] = [
 /** A column without the blanks behind its last number; a blank between numbers is refused. */
 function filled(parameter: string, values: readonly (number | null)[]): number[] {
   const end = values.findLastIndex((value) => value !== null) + 1;
-  return values.slice(0, end).map((value, i) => {
-    if (value === null) throw new InputError(`${parameter}, row ${i + 1}`, null, 'a number, with no blank between two');
-    return value;
-  });
+  return values
+    .slice(0, end)
+    .map((value, i) => value ?? refuse(`${parameter}, row ${i + 1}`, null, 'a number, with no blank between two'));
 }
 
 const HANDBOOK = 'FAA-H-8083-31, chapter 4 (layout and forming); AC 43.13-1B, chapter 4';

@@ -102,10 +102,9 @@ function ownRows(
   return Array.from({ length: count }, (_, row): Cell[] => {
     const cells = Object.entries(columns).map(([name, column]) => ({ name, value: at(column, row) }));
     if (cells[0]!.value === null) return ['', '', ''];
-    const sizes = cells.map(({ name, value }) => {
-      if (value === null) throw new InputError(`${name}, row ${row + 1}`, null, 'a number wherever there is a weight');
-      return value;
-    });
+    const sizes = cells.map(
+      ({ name, value }) => value ?? refuse(`${name}, row ${row + 1}`, null, 'a number wherever there is a weight'),
+    );
     const { xx, yy, zz } = inertia(sizes, axes ? wordAt('axes', AXES, at(axes, row), row) : 'x');
     return [xx, yy, zz];
   });

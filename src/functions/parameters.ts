@@ -163,9 +163,9 @@ function guessUnit(typed: number, units: UnitSystem): string | undefined {
 
 function readDensity(name: string, typed: number, units: UnitSystem): number {
   const density = toInch(typed, 'density', units);
-  if (!(density >= LIGHTEST && density <= DENSEST))
-    throw new InputError(name, typed, takesMaterial(units), guessUnit(typed, units));
-  return density;
+  return density >= LIGHTEST && density <= DENSEST
+    ? density
+    : refuse(name, typed, takesMaterial(units), guessUnit(typed, units));
 }
 
 function readWritten(name: string, written: string, units: UnitSystem): number {

@@ -1,5 +1,5 @@
 /** Stock: how many bars or sheets of one size the pieces need, with a proven lower bound. */
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import { quickBars, quickSheets, type QuickPart } from '../core/stock/quick';
 import { choice, defineWhole, numbers, optional, type Definition } from './define';
 import { checkLength, length, lengthOrZero } from './parameters';
@@ -108,8 +108,7 @@ export const stock: readonly Definition[] = [
     compute(lengths, widths, counts, sheetLength, sheetWidth, cut, grain) {
       checkLength('widths', widths, 'lengths', lengths.length);
       const parts = pair(lengths, counts).map(({ row, value, quantity }): QuickPart & { row: number } => {
-        const width = widths[row - 1];
-        if (width === null || width === undefined) throw new InputError(`widths, row ${row}`, null, 'a width above 0');
+        const width = widths[row - 1] ?? refuse(`widths, row ${row}`, null, 'a width above 0');
         return { row, length: value, width, quantity };
       });
       for (const part of parts) checkFits(part, sheetLength, sheetWidth, grain);
@@ -151,10 +150,8 @@ function pair(lengths: readonly (number | null)[], counts: readonly (number | nu
   return pieces;
 }
 
-function whole(quantity: number, row: number): number {
-  if (!Number.isInteger(quantity)) throw new InputError(`quantities, row ${row}`, quantity, 'a whole number of pieces');
-  return quantity;
-}
+const whole = (quantity: number, row: number): number =>
+  Number.isInteger(quantity) ? quantity : refuse(`quantities, row ${row}`, quantity, 'a whole number of pieces');
 
 function checkFits(
   { row, length: long, width }: QuickPart & { row: number },

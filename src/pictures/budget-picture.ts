@@ -125,12 +125,11 @@ function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { n
     ),
   );
   const shown = ticks.filter(({ value }) => across.at(value) < width - SIDE - unitWidth);
-  const axis = axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth });
   return {
     nodes: [
       ...grid,
       line(SIDE, axisY, width - SIDE, axisY),
-      ...axis,
+      ...axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth }),
       text(width - 1, axisY + 4 + size, unit, { size, align: 'end' }),
       ...rows,
     ],

@@ -92,7 +92,6 @@ export function paretoPicture(
   const foot = [0, 50, 100].map((percent) =>
     text(share.at(percent), bottom + size + 3, String(percent), { size, align: 'middle' }),
   );
-  const base = line(share.at(0), bottom, share.at(100), bottom, { stroke: INK });
   return picture(
     options,
     bottom + size * 1.6,
@@ -103,7 +102,7 @@ export function paretoPicture(
     curve,
     nodes,
     marks,
-    base,
+    line(share.at(0), bottom, share.at(100), bottom, { stroke: INK }),
     foot,
   );
 }

@@ -13,7 +13,7 @@ const STEMS = { broken: ', the stem breaks off', retained: ', the stem is retain
 export function aboutRivet(rivet: Rivet, units: UnitSystem = 'in-lb'): string {
   const show = units === 'mm-kg' ? inMillimetres : inInches;
   const drill = unlessRefused(() => rivetDrill(rivet));
-  const shear = unlessRefused(() => `shear ${force(rivetShear(rivet), units)}`);
+  const shear = unlessRefused(() => `shear ${forceText(rivetShear(rivet), units)}`);
   return [
     `${KINDS[rivet.style]}${rivet.kind === 'solid' || !rivet.stem ? '' : STEMS[rivet.stem]}`,
     gripText(rivet, show),
@@ -28,7 +28,8 @@ export function aboutRivet(rivet: Rivet, units: UnitSystem = 'in-lb'): string {
     .join('; ');
 }
 
-const force = (pounds: number, units: UnitSystem): string =>
+/** A force as it is said: "178 lbf", "792 N". */
+export const forceText = (pounds: number, units: UnitSystem): string =>
   units === 'mm-kg' ? `${Math.round(pounds * DIMENSIONS.force.factor)} N` : `${Math.round(pounds)} lbf`;
 
 const gripText = (rivet: Rivet, show: LengthText): string | undefined =>

@@ -48,7 +48,7 @@ export {
   type BlindSize,
   type SolidSize,
 } from './sizes';
-export { aboutRivet } from './about';
+export { aboutRivet, forceText } from './about';
 export {
   designationOf,
   rivet,

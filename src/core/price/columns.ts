@@ -1,6 +1,6 @@
 /** The columns of the price list, and how its Contents are read. */
 import { labelLetters, placesOf, type Places, type TableCell } from '../table';
-import { InputError } from '../input-error';
+import { InputError, refuse } from '../input-error';
 import { decimalNumber, leadingNumber } from '../quantity';
 
 // The price list's columns as data: the grid, the sheet's validations, CSV and the reader all follow
@@ -237,8 +237,7 @@ function measured(text: string): { readonly value: number; readonly unit: string
 function positive(cell: TableCell, units: Readonly<Record<string, number>>, takes: string): number {
   const typed = typeof cell === 'number' ? { value: cell, unit: '' } : measured(typeof cell === 'string' ? cell : '');
   const value = typed.value * (typed.unit === '' ? 1 : (units[typed.unit] ?? Number.NaN));
-  if (!(value > 0) || !Number.isFinite(value)) throw new InputError('Contents', cell, takes);
-  return value;
+  return value > 0 && Number.isFinite(value) ? value : refuse('Contents', cell, takes);
 }
 
 /** The pieces in a pack. */

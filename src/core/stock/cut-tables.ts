@@ -153,19 +153,14 @@ const numberThat =
   (fits: (value: number) => boolean, takes: string) =>
   (cell: TableCell): number => {
     const value = numeric(cell);
-    if (!fits(value)) throw new InputError('', cell, takes);
-    return value;
+    return fits(value) ? value : refuse('', cell, takes);
   };
 
 const measure = numberThat((value) => value > 0 && Number.isFinite(value), 'a length above 0');
 const money = numberThat((value) => value >= 0 && Number.isFinite(value), 'a cost of 0 or more, as a bare number');
 const count = numberThat((value) => Number.isInteger(value) && value >= 0, 'a whole number of 0 or more');
 
-function named(cell: TableCell): string {
-  const name = tableText(cell);
-  if (name === '') throw new InputError('', cell, 'a name');
-  return name;
-}
+const named = (cell: TableCell): string => tableText(cell) || refuse('', cell, 'a name');
 
 /** A spreadsheet's own TRUE and FALSE count as yes and no. */
 function isOffcut(cell: TableCell): boolean {

@@ -50,9 +50,6 @@ export function planDxf(plan: CuttingPlan): string {
     }
     x += length * 1.1;
   });
-  const layers = LAYERS.map(([name, colour]) =>
-    codes([0, 'LAYER'], [2, name], [70, 0], [62, colour], [6, 'CONTINUOUS']),
-  );
   return [
     codes([0, 'SECTION'], [2, 'HEADER'], [9, '$ACADVER'], [1, 'AC1009'], [0, 'ENDSEC']),
     codes([0, 'SECTION'], [2, 'TABLES']),
@@ -70,7 +67,7 @@ export function planDxf(plan: CuttingPlan): string {
       [0, 'ENDTAB'],
     ),
     codes([0, 'TABLE'], [2, 'LAYER'], [70, LAYERS.length]),
-    ...layers,
+    ...LAYERS.map(([name, colour]) => codes([0, 'LAYER'], [2, name], [70, 0], [62, colour], [6, 'CONTINUOUS'])),
     codes([0, 'ENDTAB'], [0, 'ENDSEC'], [0, 'SECTION'], [2, 'ENTITIES']),
     ...entities,
     codes([0, 'ENDSEC'], [0, 'EOF']),

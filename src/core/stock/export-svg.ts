@@ -112,13 +112,16 @@ function text(
   if (size < span * SMALLEST) return undefined;
   const offset = place === 1 ? size * 0.35 : place === 2 ? -size * 0.2 : size * 1.0;
   const [cx, cy] = [x + length / 2, y + width / 2];
-  const attributes = {
-    x: number(cx),
-    y: number(cy + offset),
-    'font-size': number(size),
-    'text-anchor': 'middle',
-    fill: colour,
-    transform: upright ? `rotate(-90 ${number(cx)} ${number(cy)})` : undefined,
-  };
-  return node('text', attributes, content);
+  return node(
+    'text',
+    {
+      x: number(cx),
+      y: number(cy + offset),
+      'font-size': number(size),
+      'text-anchor': 'middle',
+      fill: colour,
+      transform: upright ? `rotate(-90 ${number(cx)} ${number(cy)})` : undefined,
+    },
+    content,
+  );
 }

@@ -91,11 +91,19 @@ export async function planBars(
     )
     .filter((bar) => bar !== undefined);
   const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
-  const cutSize = cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0);
   return {
     kind: 'bars',
     ...planHead(
-      { stock: bars, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap },
+      {
+        stock: bars,
+        used,
+        costs,
+        size,
+        cutSize: cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0),
+        bound: found.bound,
+        missing: dealer.rest(),
+        scrap,
+      },
       kerf,
       control,
     ),

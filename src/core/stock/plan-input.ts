@@ -1,5 +1,5 @@
 /** Checks of what a plan is asked for, with messages that name the part or stock, and what both planners share. */
-import { InputError } from '../input-error';
+import { InputError, refuse } from '../input-error';
 import { gathered } from '../names';
 import type { BarPart, BarStock, PartCount, PlanHead, PlanStatus, StockUse } from './plan';
 import type { Control } from './control';
@@ -67,13 +67,9 @@ export function planCosts(stock: readonly BarStock[], size: (index: number) => n
   return stock.map(({ name, cost, offcut }, index) => {
     if (offcut) return 0;
     if (!priced) return size(index);
-    if (cost === undefined)
-      throw new InputError(
-        `cost of stock "${name}"`,
-        null,
-        'its cost, since other stock has one; 0 where it costs nothing',
-      );
-    return cost;
+    return (
+      cost ?? refuse(`cost of stock "${name}"`, null, 'its cost, since other stock has one; 0 where it costs nothing')
+    );
   });
 }
 

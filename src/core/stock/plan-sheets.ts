@@ -71,19 +71,27 @@ export async function planSheets(
     )
     .filter((sheet) => sheet !== undefined);
   const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
-  const cutSize = cutSheets.reduce(
-    (sum, { use }) =>
-      sum +
-      use.strips.reduce(
-        (all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0),
-        0,
-      ),
-    0,
-  );
   return {
     kind: 'sheets',
     ...planHead(
-      { stock: sheets, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap },
+      {
+        stock: sheets,
+        used,
+        costs,
+        size,
+        cutSize: cutSheets.reduce(
+          (sum, { use }) =>
+            sum +
+            use.strips.reduce(
+              (all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0),
+              0,
+            ),
+          0,
+        ),
+        bound: found.bound,
+        missing: dealer.rest(),
+        scrap,
+      },
       kerf,
       control,
     ),
