@@ -371,9 +371,10 @@ export const balance: readonly Definition[] = [
       for (let row = 0; row < count; row++) {
         const [weight, arm] = [at(weights, row), at(arms, row)];
         if (weight === null || (weight === 0 && arm === null)) continue;
-        if (arm === null)
-          throw new InputError(`arms, row ${row + 1}`, null, 'a distance from the hinge line for each weight');
-        parts.push({ weight, arm });
+        parts.push({
+          weight,
+          arm: arm ?? refuse(`arms, row ${row + 1}`, null, 'a distance from the hinge line for each weight'),
+        });
       }
       return hingeMoment(parts);
     },

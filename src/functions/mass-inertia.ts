@@ -45,10 +45,9 @@ function bodiesOf(weights: Column<number>, places: Column<readonly number[]>, ow
     const weight = at(weights, row);
     const place = at(places, row);
     if (weight === null || (place === null && (weight === 0 || weights.length < count))) continue;
-    if (place === null)
-      throw new InputError(`positions, row ${row + 1}`, null, 'three arms wherever there is a weight');
+    const [x, y, z] = place ?? refuse(`positions, row ${row + 1}`, null, 'three arms wherever there is a weight');
     const about = own ? at(own, row) : null;
-    bodies.push({ weight, at: [place[0]!, place[1]!, place[2]!], ...(about ? { own: inertiaOf(about) } : {}) });
+    bodies.push({ weight, at: [x!, y!, z!], ...(about ? { own: inertiaOf(about) } : {}) });
   }
   return bodies;
 }

@@ -1,5 +1,5 @@
 /** What parts weigh together, where they balance, and how far the sum may be off. */
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import {
   evenStations,
   RollUpSum,
@@ -132,8 +132,7 @@ export const mass: readonly Definition[] = [
     ],
     compute(weights, arms, quantities) {
       const { tally, axes } = tallied({ weights, arms, quantities });
-      const { center } = tally;
-      if (!center) throw new InputError('weights', weights, 'weights whose sum is not 0');
+      const center = tally.center ?? refuse('weights', weights, 'weights whose sum is not 0');
       return axes === 1 ? center[0] : [[...center]];
     },
   }),

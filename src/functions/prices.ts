@@ -1,7 +1,7 @@
 /** Prices: what a piece, a square inch or an inch costs, what is used is worth, and what has to be bought. */
 import { piecesPerPound, type OwnRivets } from '../core/fastener';
 import { checkLength, plain, rivets } from './parameters';
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import {
   openPriceBook,
   priceEach,
@@ -199,11 +199,13 @@ export const prices: readonly Definition[] = [
 function buyRow(name: string | null, amount: number | null, book: PriceBook, units: UnitSystem): Cell[] {
   if (name === null && amount === null) return ['', '', '', ''];
   try {
-    if (name === null) throw new InputError('item', null, 'an item of the price list');
-    if (amount === null) throw new InputError('quantity', null, 'how much is used');
-    const found = book.find(name);
+    const [wanted, used] = [
+      name ?? refuse('item', null, 'an item of the price list'),
+      amount ?? refuse('quantity', null, 'how much is used'),
+    ];
+    const found = book.find(wanted);
     const dimension = DIMENSION_OF[found.measure];
-    const bought = purchase(found, toInch(amount, dimension, units));
+    const bought = purchase(found, toInch(used, dimension, units));
     return [
       bought.units,
       fromInch(bought.quantity, dimension, units),

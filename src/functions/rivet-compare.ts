@@ -1,6 +1,6 @@
 /** Solid against blind rivets: the same joints in several options. */
 import { MINUTES_EACH, PULL_TYPE, type OwnRivets } from '../core/fastener';
-import { InputError, NotListedError } from '../core/input-error';
+import { InputError, NotListedError, refuse } from '../core/input-error';
 import {
   compareRivets,
   DEFAULT_TERMS,
@@ -207,14 +207,17 @@ function readJoints(
     const count = counts[index] ?? null;
     if (grip === null && diameter === null && count === null) return undefined;
     const row = `row ${index + 1}`;
-    if (grip === null) throw new InputError(`grips, ${row}`, null, 'the grip of the joint');
-    if (diameter === null) throw new InputError(`diameters, ${row}`, null, 'the diameter of the rivet');
-    if (count === null) throw new InputError(`counts, ${row}`, null, 'the number of rivets');
     const known = Object.entries(layout).flatMap(([key, column]: [string, Column]) => {
       const value = column?.[index];
       return typeof value === 'number' ? [[key, value] as const] : [];
     });
-    return { name: row, grip, diameter, count, ...Object.fromEntries(known) };
+    return {
+      name: row,
+      grip: grip ?? refuse(`grips, ${row}`, null, 'the grip of the joint'),
+      diameter: diameter ?? refuse(`diameters, ${row}`, null, 'the diameter of the rivet'),
+      count: count ?? refuse(`counts, ${row}`, null, 'the number of rivets'),
+      ...Object.fromEntries(known),
+    };
   });
 }
 

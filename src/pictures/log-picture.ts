@@ -152,8 +152,12 @@ function lineOf(
   });
 }
 
-function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say, places, words }: Saying): SvgNode {
-  const { id, date, weight, forecast, budget, note } = point;
+function pointOf(
+  { id, date, weight, forecast, budget, note }: LogPoint,
+  x: number,
+  y: (value: number) => number,
+  { say, places, words }: Saying,
+): SvgNode {
   const bare = (value: number): string => say.bare(value, 'weight', places);
   const figures = [
     words('listed {weight}', { weight: bare(weight) }),

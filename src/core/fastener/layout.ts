@@ -189,8 +189,11 @@ const outside = (grip: number, least: number, greatest: number, source: string, 
   source,
 });
 
-function ownGripFinding(rivet: OwnRivet, grip: number, show: LengthText): Finding | undefined {
-  const { gripMin, gripMax, designation } = rivet;
+function ownGripFinding(
+  { gripMin, gripMax, designation }: OwnRivet,
+  grip: number,
+  show: LengthText,
+): Finding | undefined {
   if (gripMin === undefined || gripMax === undefined)
     return { what: `the grip range of ${designation} is not known: type Grip from and Grip to`, source: OWN };
   return grip >= gripMin - SLACK && grip <= gripMax + SLACK ? undefined : outside(grip, gripMin, gripMax, OWN, show);

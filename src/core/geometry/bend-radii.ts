@@ -319,8 +319,7 @@ const shownIn = (inches: number, { factor, sign }: ShownUnit): string =>
  * tools and metal. So a radius within the range is a finding too, which says that it is within. A metal that no chart
  * lists is a finding, not an error.
  */
-export function checkBend(bend: DrawnBend, unit: ShownUnit = INCHES): string {
-  const { leg, thickness, radius, angle, material } = bend;
+export function checkBend({ leg, thickness, radius, angle, material }: DrawnBend, unit: ShownUnit = INCHES): string {
   const shown = (inches: number): string => shownIn(inches, unit);
   let note: string | undefined;
   const findings: string[] = [];

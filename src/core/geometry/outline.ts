@@ -140,8 +140,7 @@ const checked = (from: number, to: number): number =>
 const KEPT = 32;
 
 /** Finds the parameter at which a surface stands at a fraction of chord; 0 and 1 are its very ends. */
-function finder(surface: Surface): (x: number) => number {
-  const { samples, end, at } = surface;
+function finder({ samples, end, at }: Surface): (x: number) => number {
   const stations = samples.map((s) => at(s).x);
   return (x) => {
     if (x <= 0) return 0;

@@ -128,13 +128,12 @@ export function fullestFirst(problem: BarProblem): BarSolution {
 }
 
 function fill(
-  problem: BarProblem,
+  { kinds }: BarProblem,
   order: readonly number[],
   left: readonly number[],
   seed: number,
   capacity: number,
 ): number[] {
-  const { kinds } = problem;
   const counts = kinds.map(() => 0);
   counts[seed] = 1;
   let best = counts.slice();

@@ -29,8 +29,8 @@ export function planDxf(plan: CuttingPlan): string {
     const shift = (place: Rectangle): Rectangle => ({ ...place, x: place.x + x });
     const sheet = shift({ x: 0, y: 0, length, width });
     const letter = Math.min(length, width * 4) / 40;
-    entities.push(outline('STOCK', sheet));
     entities.push(
+      outline('STOCK', sheet),
       label(
         `${index + 1}: ${stock}, ${lengthText(length)}${'strips' in pattern ? ` x ${lengthText(width)}` : ''}, ${times} off`,
         x,

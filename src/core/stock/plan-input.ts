@@ -21,16 +21,14 @@ export function checkedStock<S extends BarStock & { readonly width?: number }>(
   return there;
 }
 
-function checkPart(part: BarPart & { readonly width?: number }): void {
-  const { name, length, width, quantity } = part;
+function checkPart({ name, length, width, quantity }: BarPart & { readonly width?: number }): void {
   positive(`length of part "${name}"`, length);
   if (width !== undefined) positive(`width of part "${name}"`, width);
   if (!Number.isInteger(quantity) || quantity < 0 || quantity > MOST_PIECES)
     throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
 }
 
-function checkStock(stock: BarStock & { readonly width?: number }): void {
-  const { name, length, width, cost, available } = stock;
+function checkStock({ name, length, width, cost, available }: BarStock & { readonly width?: number }): void {
   positive(`length of stock "${name}"`, length);
   if (width !== undefined) positive(`width of stock "${name}"`, width);
   if (cost !== undefined && (!(cost >= 0) || !Number.isFinite(cost)))

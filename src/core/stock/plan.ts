@@ -199,20 +199,21 @@ const SAME = 1e-6;
 /** The leftovers of all sheets or bars, those of one size counted together, in the order in which they are cut. */
 export function planLeftovers(plan: CuttingPlan): Leftover[] {
   const found: { stock: string; length: number; width?: number; count: number }[] = [];
-  const add = (stock: string, length: number, width: number | undefined, count: number): void => {
+  for (const { stock, length, width, count } of plan.patterns.flatMap(leftoversOf)) {
     const same = found.find(
       (one) =>
         one.stock === stock && Math.abs(one.length - length) < SAME && Math.abs((one.width ?? 0) - (width ?? 0)) < SAME,
     );
     if (same) same.count += count;
     else found.push({ stock, length, ...(width === undefined ? {} : { width }), count });
-  };
-  for (const pattern of plan.patterns) {
-    const { stock, times } = pattern;
-    if ('strips' in pattern) for (const { length, width } of pattern.leftovers) add(stock, length, width, times);
-    else if (pattern.keep) add(stock, pattern.left, undefined, times);
   }
   return found;
+}
+
+function leftoversOf(pattern: CuttingPlan['patterns'][number]): Leftover[] {
+  const { stock, times: count } = pattern;
+  if ('strips' in pattern) return pattern.leftovers.map(({ length, width }) => ({ stock, length, width, count }));
+  return pattern.keep ? [{ stock, length: pattern.left, count }] : [];
 }
 
 /** What a pattern's parts take of the stock that is cut like it: in² of sheet, in of bar. */

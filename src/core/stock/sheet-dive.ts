@@ -124,11 +124,10 @@ const timesLeft = ({ demands, classes, problem }: SheetMaster, { group, counts }
 
 /** Lays strips in sheets, class by class; strips without a place come back in `rest`. */
 async function layStrips(
-  master: SheetMaster,
+  { problem, classes, ranges }: SheetMaster,
   settled: readonly Strip[],
   { solver, control, seed }: DiveTools,
 ): Promise<{ sheets: { sheet: CutSheet; times: number }[]; rest: Strip[] }> {
-  const { problem, classes, ranges } = master;
   const left = ranges.map(({ available }) => available);
   const sheets: { sheet: CutSheet; times: number }[] = [];
   const rest: Strip[] = [];

@@ -1,6 +1,8 @@
 /** Plans of sheets without a solver: filled sheet by sheet, repaired, and moved to offcuts. */
 import { Knapsack } from './knapsack';
 import {
+  addPieces,
+  areas,
   stripBounds,
   solutionOf,
   type CutSheet,
@@ -99,12 +101,7 @@ export class SheetFiller {
   /** Pieces by kind in a sheet. */
   made({ strips }: CutSheet): number[] {
     const made = this.problem.kinds.map(() => 0);
-    for (const { group, counts } of strips) {
-      const { entries } = this.classes[group]!;
-      counts.forEach((count, entry) => {
-        if (count > 0) made[entries[entry]!.kind] = made[entries[entry]!.kind]! + count;
-      });
-    }
+    for (const { group, counts } of strips) addPieces(made, this.classes[group]!, counts);
     return made;
   }
 
@@ -162,9 +159,7 @@ export class SheetFiller {
         for (let copy = 0; copy < chosen[height]!; copy++) {
           const { counts, value } = strips.best(prefixes[height]!, which);
           if (value <= 0 || !fits(counts, entries, left)) break;
-          counts.forEach((count, entry) => {
-            if (count > 0) left[entries[entry]!.kind] = left[entries[entry]!.kind]! - count;
-          });
+          addPieces(left, this.classes[group]!, counts, -1);
           cut.push({ group, height, counts });
           total += value;
           room -= heights[height]!;
@@ -293,14 +288,12 @@ export function spendSheetOffcuts(
 ): SheetSolution {
   if (offcuts.length === 0 || solution.sheets.length === 0) return solution;
   const filler = new SheetFiller(problem, classes);
-  const areas = problem.kinds.map(({ ways }) =>
-    ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0),
-  );
+  const values = areas(problem);
   const sizeOf = (stock: number): number =>
     Math.max(...problem.sources.filter((source) => source.stock === stock).map(({ length, width }) => length * width));
   const stockOf = ({ source }: CutSheet): number => problem.sources[source]!.stock;
   const worth = (sheet: CutSheet): number =>
-    filler.made(sheet).reduce((sum, count, kind) => sum + count * areas[kind]!, 0);
+    filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
   const isOffcut = new Set(offcuts);
   let sheets = solution.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
 
@@ -316,7 +309,7 @@ export function spendSheetOffcuts(
       if (!emptiest) break spending;
       const demands = filler.made(emptiest);
       const moved = filler.bestSheet(
-        areas,
+        values,
         demands,
         problem.stocks.map((_, index) => (index === stock ? 1 : 0)),
         () => 1,

@@ -312,8 +312,11 @@ export class SheetMaster {
   /** Generates columns until the relaxation is solved, for `rounds` at most, or until its bound reaches `upTo`. */
   // eslint-disable-next-line complexity -- column generation: its ends are named where they are met
   async relax(rounds = ROUNDS, upTo = Infinity): Promise<SheetRelaxation> {
-    const { problem, control } = this;
-    const { unit } = this.rows;
+    const {
+      problem,
+      control,
+      rows: { unit },
+    } = this;
     const kinds = problem.kinds.length;
     let pricer = this.pricer;
     // Settled strips have no value of their own, so that the bound from the kinds' values would leave them out.

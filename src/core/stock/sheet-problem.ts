@@ -156,14 +156,23 @@ export const stripBounds = ({ entries, prefixes }: StripClass, demands: readonly
     return pieces;
   });
 
-/** Pieces by kind in a strip. */
-export function stripKinds({ entries }: StripClass, counts: readonly number[], kinds: number): number[] {
-  const made = new Array<number>(kinds).fill(0);
+/** Adds the pieces of a strip to a list by kind, or takes them off it. */
+export function addPieces(to: number[], { entries }: StripClass, counts: readonly number[], sign: 1 | -1 = 1): void {
   counts.forEach((count, entry) => {
-    if (count > 0) made[entries[entry]!.kind] = made[entries[entry]!.kind]! + count;
+    if (count > 0) to[entries[entry]!.kind] = to[entries[entry]!.kind]! + sign * count;
   });
+}
+
+/** Pieces by kind in a strip. */
+export function stripKinds(group: StripClass, counts: readonly number[], kinds: number): number[] {
+  const made = new Array<number>(kinds).fill(0);
+  addPieces(made, group, counts);
   return made;
 }
+
+/** What the largest way of each kind takes of a sheet. */
+export const areas = ({ kinds }: SheetProblem): number[] =>
+  kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
 
 export const stripKey = ({ group, height, counts }: Strip): string => `${group}/${height}/${counts.join(',')}`;
 export const layoutKey = ({ source, counts }: Layout): string => `${source}/${counts.join(',')}`;

@@ -3,6 +3,7 @@ import { attainable } from './knapsack';
 import { random, type Control, type LinearSolver } from './control';
 import { SheetMaster, type SheetRelaxation } from './sheet-master';
 import {
+  areas,
   SheetRows,
   solutionOf,
   type CutSheet,
@@ -107,9 +108,7 @@ class CountSearch {
       this.nodes += 1;
       // Cut short: what was there before the cut still holds.
       const bound = Math.max(node.bound, this.round(relaxation.bound, ranges));
-      if (bound < upTo - SLACK && relaxation.short <= SLACK)
-        this.open.push({ ranges, bound, used: relaxation.stockTimes });
-      else if (bound < upTo - SLACK && this.control.stopped())
+      if (bound < upTo - SLACK && (relaxation.short <= SLACK || this.control.stopped()))
         this.open.push({ ranges, bound, used: relaxation.stockTimes });
     }
   }
@@ -223,9 +222,6 @@ async function search(
   if (best && !done()) await repair(filler, best, values, { bound, rounds: REPAIRS, control, dice, better: keep });
   return { solution: best ?? partial(), bound: Math.min(bound, upTo()) };
 }
-
-const areas = ({ kinds }: SheetProblem): number[] =>
-  kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
 
 /** A dive on a copy of the master, with so many sheets of each stock and no more where `limits` say so. */
 async function diveWithin(
