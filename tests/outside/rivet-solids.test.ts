@@ -1,6 +1,6 @@
 /**
  * The geometry kernel manifold-3d builds rivets as solids from balls, cylinders and cones; their volumes, and the
- * weights that the functions give, agree to .1 %. (It checks the formulas; the shapes are models, see volume.ts.)
+ * weights that the functions give, agree to .1 %. (It checks the formulas; the shapes are models, see weight.ts.)
  */
 import Module, { type Manifold as Solid, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
