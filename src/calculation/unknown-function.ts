@@ -1,6 +1,6 @@
 /** What is said of a function that is not known: with the ones that may have been meant. */
-import { editDistance } from '../core/edit-distance';
 import { memoized } from '../core/memoized';
+import { editDistance } from '../core/names';
 import { catalogue, NAMESPACE } from '../functions';
 import { FUNCTIONS } from './functions';
 

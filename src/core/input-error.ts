@@ -30,12 +30,44 @@ export function show(value: unknown): string {
   if (typeof value === 'number')
     return Number.isFinite(value) ? String(Number(value.toPrecision(10))) : 'a number that is not finite';
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
-  if (Array.isArray(value)) {
-    const width = Array.isArray(value[0]) ? value[0].length : 1;
-    return `${value.length} × ${width} cells`;
-  }
-  return String(value);
+  return Array.isArray(value)
+    ? `${value.length} × ${Array.isArray(value[0]) ? value[0].length : 1} cells`
+    : String(value);
 }
+
+/** "sheet, bar or rivet", for messages. */
+export const alternatives = (words: readonly (string | number)[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 
 /** What was asked for is well formed but not in a table: an item without a price, a gauge that is not made. */
 export class NotListedError extends InputError {}
+
+/** Refuses an input where what is asked of it is missing: `read(text) ?? refuse('gauge', text, …)`. */
+export function refuse(...refusal: ConstructorParameters<typeof InputError>): never {
+  throw new InputError(...refusal);
+}
+
+/** The same where no table has it. */
+export function refuseUnlisted(...refusal: ConstructorParameters<typeof NotListedError>): never {
+  throw new NotListedError(...refusal);
+}
+
+/**
+ * What `find` gives; where it refuses an input, what `refused` makes of that, and undefined without it. Any other error
+ * is a fault of ours and goes on.
+ */
+export function unlessRefused<T, R = undefined>(find: () => T, refused?: (error: InputError) => R): T | R {
+  try {
+    return find();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return refused?.(error) as R;
+  }
+}
+
+/** What `find` gives; undefined where no table has it. */
+export const ifListed = <T>(find: () => T): T | undefined =>
+  unlessRefused(find, (error) => {
+    if (!(error instanceof NotListedError)) throw error;
+    return undefined;
+  });

@@ -18,21 +18,19 @@ export interface SvgNode {
 
 export type Child = SvgNode | string | undefined | false | readonly Child[];
 
-export function node(
+export const node = (
   tag: string,
   attributes: Readonly<Record<string, string | number | undefined>> = {},
   ...children: readonly Child[]
-): SvgNode {
-  return {
-    tag,
-    attributes: Object.fromEntries(
-      Object.entries(attributes).flatMap(([name, value]) =>
-        value === undefined ? [] : [[name, typeof value === 'number' ? tidy(value) : value]],
-      ),
+): SvgNode => ({
+  tag,
+  attributes: Object.fromEntries(
+    Object.entries(attributes).flatMap(([name, value]) =>
+      value === undefined ? [] : [[name, typeof value === 'number' ? tidy(value) : value]],
     ),
-    children: flattened(children),
-  };
-}
+  ),
+  children: flattened(children),
+});
 
 const flattened = (children: readonly Child[]): (SvgNode | string)[] =>
   children.flatMap((child) =>
@@ -57,8 +55,9 @@ export function toSvgText({ tag, attributes, children }: SvgNode): string {
   const written = Object.entries(attributes)
     .map(([name, value]) => ` ${name}="${withoutControls(String(value))}"`)
     .join('');
-  if (children.length === 0) return `<${tag}${written}/>`;
-  return `<${tag}${written}>${children.map((child) => (typeof child === 'string' ? withoutControls(child) : toSvgText(child))).join('')}</${tag}>`;
+  return children.length === 0
+    ? `<${tag}${written}/>`
+    : `<${tag}${written}>${children.map((child) => (typeof child === 'string' ? withoutControls(child) : toSvgText(child))).join('')}</${tag}>`;
 }
 
 /** XML has no place for control characters, escaped or not: one in a name would spoil the whole file. */

@@ -26,9 +26,9 @@ const outline = custom<Outline>('outline', {
   read: fromName,
   readBlock(cells, units) {
     const [only] = cells.flat();
-    if (cells.length === 1 && cells[0]?.length === 1 && !isBlank(only) && !(only instanceof CellError))
-      return fromName(only);
-    return outlineFromCoordinates(points.readBlock!(withoutHeading(cells), units));
+    return cells.length === 1 && cells[0]?.length === 1 && !isBlank(only) && !(only instanceof CellError)
+      ? fromName(only)
+      : outlineFromCoordinates(points.readBlock!(withoutHeading(cells), units));
   },
 });
 

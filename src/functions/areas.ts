@@ -1,8 +1,7 @@
 /** Areas of flat patterns. A sheet's weight is its area times thickness and density. */
 import { circle, ellipse, holes, polygonArea, rectangle, slot, trapezoid, triangle } from '../core/geometry';
 import { defineRowWise, defineWhole, number, optional, rows, unitsParameter, type Definition } from './define';
-import { inOwnUnit } from './own-unit';
-import { length, lengthOrZero } from './parameters';
+import { inOwnUnit, length, lengthOrZero } from './parameters';
 
 const result = { kind: 'number', dimension: 'area', help: 'area of the flat pattern' } as const;
 

@@ -1,5 +1,7 @@
 /** The airplane on its wheels: weighing, arms and limits; and control surfaces on their hinges. */
 import {
+  makeEnvelope,
+  wordingOf,
   armFromMac,
   armsAt,
   ballastWeight,
@@ -14,23 +16,79 @@ import {
   shiftedArm,
   weigh,
   type Envelope,
+  type Load,
+  type Wording,
 } from '../core/balance';
-import { InputError } from '../core/input-error';
+import { InputError, unlessRefused, refuse } from '../core/input-error';
+import { quantities } from '../core/quantity';
 import {
+  block,
+  number,
+  unitSign,
   asCellError,
   defineRowWise,
   defineWhole,
   fromInch,
-  number,
   numbers,
   optional,
   unitsParameter,
-  type Definition,
+  type Parameter,
   type UnitSystem,
+  type Definition,
 } from './define';
-import { envelope, wordingIn } from './balance-envelope';
+import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { at, rowCount } from './mass-columns';
 import { length, station, weight } from './parameters';
+
+// The envelope as a range of cells, and how a loading against it is said in the user's units.
+
+const cornerArm = number('arm', { help: '', dimension: 'length', limits: { min: -12_000, max: 12_000 } });
+const cornerWeight = number('weight', { help: '', dimension: 'weight', limits: { above: 0, max: 1e6 } });
+
+const takesEnvelope = (units: UnitSystem): string =>
+  `two columns, arm (${unitSign('length', units)}) and weight (${unitSign('weight', units)}), of three or more corners in order around it`;
+
+/** Corners of the envelope: arm, then weight; a header row is passed over, and blank rows (0 and 0 where a host gives 0 for a blank cell). */
+const envelope: Parameter<Envelope> = block('envelope', {
+  help: 'corners in order around it, either way, two columns: arm, then weight; edges and corners count as inside',
+  dimension: 'weight',
+  takes: takesEnvelope,
+  read(cells: Matrix, units: UnitSystem) {
+    if ((cells[0]?.length ?? 0) !== 2) throw new InputError('envelope', cells, takesEnvelope(units));
+    const corners: Load[] = [];
+    for (const [index, row] of cells.entries()) {
+      const [first = null, second = null] = row;
+      if (isNothing(first) && isNothing(second)) continue;
+      if (index === 0 && isWord(first) && isWord(second)) continue;
+      const place = `envelope, row ${index + 1}`;
+      corners.push({ arm: readAt(place, first, cornerArm, units), weight: readAt(place, second, cornerWeight, units) });
+    }
+    return makeEnvelope(corners);
+  },
+});
+
+const isNothing = (cell: Cell): boolean => isBlank(cell) || cell === 0;
+const isWord = (cell: Cell): boolean => typeof cell === 'string' && !/^[\s+\-.\d]/.test(cell);
+
+function readAt(place: string, cell: Cell, one: Parameter<number>, units: UnitSystem): number {
+  const takesOne = `${one.name} in ${one.takes(units)}`;
+  if (isBlank(cell) || cell instanceof CellError)
+    throw new InputError(place, cell instanceof CellError ? cell.code : null, takesOne);
+  return unlessRefused(
+    () => one.read(cell, units),
+    ({ got, guess }): never => {
+      throw new InputError(place, got, takesOne, guess);
+    },
+  );
+}
+
+/** Weights and arms in the user's units, with their sign. */
+const wordingIn = (units: UnitSystem): Wording => WORDINGS[units];
+
+const WORDINGS: Readonly<Record<UnitSystem, Wording>> = {
+  'in-lb': wordingOf(quantities('in-lb')),
+  'mm-kg': wordingOf(quantities('mm-kg')),
+};
 
 const HANDBOOK = 'FAA-H-8083-1B, Aircraft Weight and Balance Handbook';
 const SURFACES = 'Balance limits of a control surface come from its designer; paint and repairs change them.';
@@ -50,7 +108,7 @@ const corners = [
   [35, 1600],
 ];
 
-const airplane: readonly Definition[] = [
+export const balance: readonly Definition[] = [
   defineWhole({
     name: 'BALANCE.WEIGHING',
     family: 'Balance',
@@ -107,9 +165,9 @@ const airplane: readonly Definition[] = [
           );
         points.push({ name: '', reading, tare, arm });
       }
-      const result = weigh({ gear: 'nosewheel', points });
-      if (!result)
-        throw new InputError('readings', readings, 'readings that leave a weight when the tares are taken off');
+      const result =
+        weigh({ gear: 'nosewheel', points }) ??
+        refuse('readings', readings, 'readings that leave a weight when the tares are taken off');
       return [[result.weight, result.arm, result.moment]];
     },
   }),
@@ -282,24 +340,6 @@ const airplane: readonly Definition[] = [
     ],
     compute: (weight, arm, envelope, units) => judgementWords(judge(envelope, { weight, arm }), wordingIn(units)),
   }),
-];
-
-const shown = (value: number, dimension: 'weight' | 'length', units: UnitSystem): string =>
-  wordingIn(units)[dimension === 'weight' ? 'weight' : 'arm'](value);
-
-/** Forward and aft limit, or in words what weight the envelope takes. */
-function limitsAt(envelope: Envelope, weight: number, units: UnitSystem): [number, number] | string {
-  const ranges = armsAt(envelope, weight);
-  const [only] = ranges;
-  const { from, to } = envelope.weights;
-  if (!only)
-    return `a weight in the envelope’s range, ${shown(from, 'weight', units)} to ${shown(to, 'weight', units)}`;
-  return ranges.length > 1
-    ? `a weight at which the envelope has one range of arms; here it has ${ranges.length}`
-    : [only.from, only.to];
-}
-
-const surfaces: readonly Definition[] = [
   defineWhole({
     name: 'HINGE.MOMENT',
     family: 'Balance',
@@ -331,9 +371,10 @@ const surfaces: readonly Definition[] = [
       for (let row = 0; row < count; row++) {
         const [weight, arm] = [at(weights, row), at(arms, row)];
         if (weight === null || (weight === 0 && arm === null)) continue;
-        if (arm === null)
-          throw new InputError(`arms, row ${row + 1}`, null, 'a distance from the hinge line for each weight');
-        parts.push({ weight, arm });
+        parts.push({
+          weight,
+          arm: arm ?? refuse(`arms, row ${row + 1}`, null, 'a distance from the hinge line for each weight'),
+        });
       }
       return hingeMoment(parts);
     },
@@ -395,4 +436,17 @@ const surfaces: readonly Definition[] = [
   }),
 ];
 
-export const balance: readonly Definition[] = [...airplane, ...surfaces];
+const shown = (value: number, dimension: 'weight' | 'length', units: UnitSystem): string =>
+  wordingIn(units)[dimension === 'weight' ? 'weight' : 'arm'](value);
+
+/** Forward and aft limit, or in words what weight the envelope takes. */
+function limitsAt(envelope: Envelope, weight: number, units: UnitSystem): [number, number] | string {
+  const ranges = armsAt(envelope, weight);
+  const [only] = ranges;
+  const { from, to } = envelope.weights;
+  if (!only)
+    return `a weight in the envelope’s range, ${shown(from, 'weight', units)} to ${shown(to, 'weight', units)}`;
+  return ranges.length > 1
+    ? `a weight at which the envelope has one range of arms; here it has ${ranges.length}`
+    : [only.from, only.to];
+}

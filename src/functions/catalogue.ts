@@ -4,9 +4,8 @@ import { areas } from './areas';
 import { balance } from './balance';
 import { bends } from './bends';
 import type { Definition } from './define';
-import { hardware } from './hardware';
+import { hardware, material } from './material';
 import { mass } from './mass';
-import { material } from './material';
 import { prices } from './prices';
 import { rivetCompare } from './rivet-compare';
 import { rivetRules } from './rivet-rules';
@@ -42,6 +41,5 @@ export const excelName = (name: string): string => LONGER_NAMES[name] ?? name;
 const byName = new Map(catalogue.map((definition) => [definition.name, definition]));
 
 /** The definition of "AREA.RECT" or "TARE.AREA.RECT", in any case; undefined where there is none. */
-export function findDefinition(name: string): Definition | undefined {
-  return byName.get(name.toUpperCase().replace(/^TARE\./, ''));
-}
+export const findDefinition = (name: string): Definition | undefined =>
+  byName.get(name.toUpperCase().replace(/^TARE\./, ''));

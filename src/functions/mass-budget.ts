@@ -1,5 +1,5 @@
 /** Weight against the budget: growth by status, forecast and margin, and what the scale has shown so far. */
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import {
   budget,
   forecastWeight,
@@ -237,9 +237,9 @@ export const budgets: readonly Definition[] = [
         weighed: at(weighed, row) ?? 0,
       }));
       // A scale reading of 0 is a host's blank cell: the part has not been weighed.
-      const bias = weighingBias(pairs.filter((pair) => pair.weighed > 0));
-      if (!bias)
-        throw new InputError('weighed', weighed, 'at least one part with a computed and a weighed weight above 0');
+      const bias =
+        weighingBias(pairs.filter((pair) => pair.weighed > 0)) ??
+        refuse('weighed', weighed, 'at least one part with a computed and a weighed weight above 0');
       return [
         [
           bias.parts,

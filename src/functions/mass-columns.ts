@@ -1,5 +1,5 @@
 /** Parts lists as columns: the parameters that the mass functions share, and the loop over their rows. */
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import { memoized } from '../core/memoized';
 import { isSumName } from '../core/mass';
 import { numbers, optional, rows, texts } from './define';
@@ -133,10 +133,7 @@ function standing(places: Column<readonly number[]>, weightCount: number): Colum
   return places.length === 1 && only?.length === 3 && weightCount === 3 ? only.map((arm) => [arm]) : places;
 }
 
-export function quantityAt(column: Column<number> | undefined, row: number): number {
-  if (!column) return 1;
-  const quantity = at(column, row);
-  if (quantity === null)
-    throw new InputError(`quantities, row ${row + 1}`, null, 'a number of pieces wherever there is a weight');
-  return quantity;
-}
+export const quantityAt = (column: Column<number> | undefined, row: number): number =>
+  column
+    ? (at(column, row) ?? refuse(`quantities, row ${row + 1}`, null, 'a number of pieces wherever there is a weight'))
+    : 1;

@@ -12,7 +12,7 @@ import {
   type Body,
   type Inertia,
 } from '../core/mass';
-import { InputError } from '../core/input-error';
+import { alternatives, InputError, refuse } from '../core/input-error';
 import {
   defineRowWise,
   defineWhole,
@@ -45,10 +45,9 @@ function bodiesOf(weights: Column<number>, places: Column<readonly number[]>, ow
     const weight = at(weights, row);
     const place = at(places, row);
     if (weight === null || (place === null && (weight === 0 || weights.length < count))) continue;
-    if (place === null)
-      throw new InputError(`positions, row ${row + 1}`, null, 'three arms wherever there is a weight');
+    const [x, y, z] = place ?? refuse(`positions, row ${row + 1}`, null, 'three arms wherever there is a weight');
     const about = own ? at(own, row) : null;
-    bodies.push({ weight, at: [place[0]!, place[1]!, place[2]!], ...(about ? { own: inertiaOf(about) } : {}) });
+    bodies.push({ weight, at: [x!, y!, z!], ...(about ? { own: inertiaOf(about) } : {}) });
   }
   return bodies;
 }
@@ -102,21 +101,18 @@ function ownRows(
   return Array.from({ length: count }, (_, row): Cell[] => {
     const cells = Object.entries(columns).map(([name, column]) => ({ name, value: at(column, row) }));
     if (cells[0]!.value === null) return ['', '', ''];
-    const sizes = cells.map(({ name, value }) => {
-      if (value === null) throw new InputError(`${name}, row ${row + 1}`, null, 'a number wherever there is a weight');
-      return value;
-    });
-    const { xx, yy, zz } = inertia(sizes, axes ? axisAt(axes, row) : 'x');
+    const sizes = cells.map(
+      ({ name, value }) => value ?? refuse(`${name}, row ${row + 1}`, null, 'a number wherever there is a weight'),
+    );
+    const { xx, yy, zz } = inertia(sizes, axes ? wordAt('axes', AXES, at(axes, row), row) : 'x');
     return [xx, yy, zz];
   });
 }
 
-function axisAt(axes: Column<string>, row: number): Axis {
-  const given = at(axes, row);
-  const axis = AXES.find((one) => one === given?.toLowerCase());
-  if (!axis) throw new InputError(`axes, row ${row + 1}`, given, '"x", "y" or "z"');
-  return axis;
-}
+/** The word of a column's row, in any case. */
+const wordAt = <W extends string>(name: string, words: readonly W[], given: string | null, row: number): W =>
+  words.find((word) => word === given?.toLowerCase()) ??
+  refuse(`${name}, row ${row + 1}`, given, alternatives(words.map((word) => `"${word}"`)));
 
 export const inertias: readonly Definition[] = [
   defineWhole({
@@ -184,8 +180,7 @@ export const inertias: readonly Definition[] = [
     compute(weights, places, own, about) {
       if (about && about.length !== 1) throw new InputError('about', about, 'one row of x, y and z');
       const bodies = bodiesOf(weights, places, own);
-      const all = massProperties(bodies);
-      if (!all) throw new InputError('weights', weights, 'weights whose sum is not 0');
+      const all = massProperties(bodies) ?? refuse('weights', weights, 'weights whose sum is not 0');
       const point = about?.[0];
       const { xx, yy, zz, xy, xz, yz } = point ? inertiaAbout(bodies, [point[0]!, point[1]!, point[2]!]) : all.inertia;
       return [[all.weight, ...all.center, xx, yy, zz, xy, xz, yz]];
@@ -325,8 +320,5 @@ export const inertias: readonly Definition[] = [
 
 function sideAt(sides: Column<string> | undefined, row: number): (typeof SIDES)[number] | undefined {
   const given = sides ? at(sides, row) : null;
-  if (given === null || given === '0') return undefined;
-  const found = SIDES.find((side) => side === given.toLowerCase());
-  if (!found) throw new InputError(`sides, row ${row + 1}`, given, SIDES.map((side) => `"${side}"`).join(' or '));
-  return found;
+  return given === null || given === '0' ? undefined : wordAt('sides', SIDES, given, row);
 }

@@ -1,5 +1,5 @@
 /** What parts weigh together, where they balance, and how far the sum may be off. */
-import { InputError } from '../core/input-error';
+import { InputError, refuse } from '../core/input-error';
 import {
   evenStations,
   RollUpSum,
@@ -34,6 +34,7 @@ import {
   rowCount,
   weights,
   type Column,
+  type PartColumns,
 } from './mass-columns';
 import { inertias } from './mass-inertia';
 import { count, station, thickness } from './parameters';
@@ -42,13 +43,28 @@ const ESTIMATE = 'An estimate is not a weighing: the finished part goes on a sca
 const BLANKS =
   'A blank weight skips its row. A blank quantity beside a weight is an error; 0 pieces count as none, also where a host passes 0 for a blank cell.';
 
+/** The parts of a list added up, and the axes that their arms have. */
+function tallied(columns: PartColumns): { readonly tally: Tally; readonly axes: 1 | 3 } {
+  const tally = new Tally();
+  return { tally, axes: eachPart(columns, (_row, weight, x, y, z) => tally.add(weight, x, y, z)) };
+}
+
 const groupRow = ({ group, weight, center, moment }: GroupTotal, axes: 1 | 3): Cell[] => {
   const row: Cell[] = [group, weight];
   for (let axis = 0; axis < axes; axis++) row.push(center ? center[axis]! : '', moment[axis]!);
   return row;
 };
 
-const sums: readonly Definition[] = [
+/** Sheet of one alloy and gauge comes from one mill run more often than not; what is no sheet has a lot of its own. */
+function sheetLot(materials: Column<string> | undefined, gauges: Column<string> | undefined, row: number): string {
+  const material = materials ? nameAt(materials, row) : '';
+  const gauge = gauges ? nameAt(gauges, row) : '';
+  return material && gauge ? `${material} ${gauge.replace(/^0(?=\.)/, '')}` : '';
+}
+
+const perCent = (value: number): string => String(Number(value.toPrecision(6)));
+
+export const mass: readonly Definition[] = [
   defineWhole({
     name: 'MOMENT',
     family: 'Mass',
@@ -75,8 +91,7 @@ const sums: readonly Definition[] = [
       { args: [2, [[10, 4, 1]]], gives: [[20, 8, 2]], note: 'three axes' },
     ],
     compute(weights, arms, quantities) {
-      const tally = new Tally();
-      const axes = eachPart({ weights, arms, quantities }, (_row, weight, x, y, z) => tally.add(weight, x, y, z));
+      const { tally, axes } = tallied({ weights, arms, quantities });
       return axes === 1 ? tally.momentX : [[tally.momentX, tally.momentY, tally.momentZ]];
     },
   }),
@@ -116,10 +131,8 @@ const sums: readonly Definition[] = [
       },
     ],
     compute(weights, arms, quantities) {
-      const tally = new Tally();
-      const axes = eachPart({ weights, arms, quantities }, (_row, weight, x, y, z) => tally.add(weight, x, y, z));
-      const { center } = tally;
-      if (!center) throw new InputError('weights', weights, 'weights whose sum is not 0');
+      const { tally, axes } = tallied({ weights, arms, quantities });
+      const center = tally.center ?? refuse('weights', weights, 'weights whose sum is not 0');
       return axes === 1 ? center[0] : [[...center]];
     },
   }),
@@ -189,18 +202,23 @@ const sums: readonly Definition[] = [
       return totals.length === 0 ? '' : [...totals, total].map((one) => groupRow(one, axes));
     },
   }),
-];
-
-/** Sheet of one alloy and gauge comes from one mill run more often than not; what is no sheet has a lot of its own. */
-function sheetLot(materials: Column<string> | undefined, gauges: Column<string> | undefined, row: number): string {
-  const material = materials ? nameAt(materials, row) : '';
-  const gauge = gauges ? nameAt(gauges, row) : '';
-  return material && gauge ? `${material} ${gauge.replace(/^0(?=\.)/, '')}` : '';
-}
-
-const perCent = (value: number): string => String(Number(value.toPrecision(6)));
-
-const bands: readonly Definition[] = [
+  defineWhole({
+    name: 'STATIONS',
+    family: 'Mass',
+    summary: 'Stations spaced evenly from first to last, as a column: for equal ribs or formers.',
+    parameters: [
+      station('first', 'first station'),
+      station('last', 'last station, included'),
+      count('count', 'how many stations, both ends included', 'stations'),
+    ],
+    result: { kind: 'number', dimension: 'length', help: 'a column of stations' },
+    formula: 'first + (last − first) × i / (count − 1)',
+    source: 'definition',
+    limits: ['With a count of 1, the first alone.'],
+    examples: [{ args: [0, 90, 4], gives: [[0], [30], [60], [90]] }],
+    compute: (first, last, count) => evenStations(first, last, count).map((one) => [one]),
+  }),
+  ...inertias,
   defineWhole({
     name: 'ROLLUP.BAND',
     family: 'Mass',
@@ -336,25 +354,5 @@ const bands: readonly Definition[] = [
     ],
     compute: (thickness) => thicknessTolerance(thickness) / thickness,
   }),
+  ...budgets,
 ];
-
-const stations: readonly Definition[] = [
-  defineWhole({
-    name: 'STATIONS',
-    family: 'Mass',
-    summary: 'Stations spaced evenly from first to last, as a column: for equal ribs or formers.',
-    parameters: [
-      station('first', 'first station'),
-      station('last', 'last station, included'),
-      count('count', 'how many stations, both ends included', 'stations'),
-    ],
-    result: { kind: 'number', dimension: 'length', help: 'a column of stations' },
-    formula: 'first + (last − first) × i / (count − 1)',
-    source: 'definition',
-    limits: ['With a count of 1, the first alone.'],
-    examples: [{ args: [0, 90, 4], gives: [[0], [30], [60], [90]] }],
-    compute: (first, last, count) => evenStations(first, last, count).map((one) => [one]),
-  }),
-];
-
-export const mass: readonly Definition[] = [...sums, ...stations, ...inertias, ...bands, ...budgets];

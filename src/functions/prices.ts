@@ -1,7 +1,7 @@
 /** Prices: what a piece, a square inch or an inch costs, what is used is worth, and what has to be bought. */
 import { piecesPerPound, type OwnRivets } from '../core/fastener';
-import { rivets } from './rivet-parameters';
-import { InputError } from '../core/input-error';
+import { checkLength, plain, rivets } from './parameters';
+import { InputError, refuse } from '../core/input-error';
 import {
   openPriceBook,
   priceEach,
@@ -28,7 +28,7 @@ import {
   type Dimension,
   type UnitSystem,
 } from './define';
-import { CellError, type Cell, type Matrix } from '../sheet/cell';
+import type { Cell, Matrix } from '../sheet/cell';
 
 const TAKES_PRICES = 'the price list with its header row: Item, Kind, Sold by, Contents, Price, Currency, From';
 
@@ -42,7 +42,7 @@ export const pricesParameter = block<PriceBook>('prices', {
   read(cells) {
     const known = booksRead.get(cells);
     if (known) return known;
-    const list = readPriceList(cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))));
+    const list = readPriceList(plain(cells));
     if (list.rows.length === 0 && list.problems.length === 0)
       throw new InputError('prices', cells, TAKES_PRICES, 'It has no row under its header');
     if (list.rows.length === 0 && list.problems[0]!.item === '')
@@ -79,10 +79,6 @@ const DIMENSION_OF: Readonly<Record<Measure, Dimension | undefined>> = {
   weight: 'weight',
   pieces: undefined,
 };
-/** Money for one unit of use, in the user's unit of it. */
-const perUnit = (each: number, measure: Measure, units: UnitSystem): number =>
-  toInch(each, DIMENSION_OF[measure], units);
-
 /** A small price list for the examples. */
 const LIST: Matrix = [
   ['Item', 'Kind', 'Sold by', 'Contents', 'Price', 'Currency', 'From'],
@@ -125,8 +121,10 @@ export const prices: readonly Definition[] = [
     compute(name, book, amount, units, own) {
       const found = withRivets(book, own).find(name);
       if (units === 'in-lb') return priceEach(found, amount);
-      const inches = amount === undefined ? undefined : toInch(amount, DIMENSION_OF[found.measure], units);
-      return perUnit(priceEach(found, inches), found.measure, units);
+      const dimension = DIMENSION_OF[found.measure];
+      const each = priceEach(found, amount === undefined ? undefined : toInch(amount, dimension, units));
+      // Money for one unit of use, in the user's unit of it.
+      return toInch(each, dimension, units);
     },
   }),
   defineRowWise({
@@ -191,12 +189,7 @@ export const prices: readonly Definition[] = [
     ],
     compute(names, amounts, list, units, own) {
       const book = withRivets(list, own);
-      if (names.length !== amounts.length)
-        throw new InputError(
-          'quantity',
-          amounts.map((amount) => [amount]),
-          `as many cells as item, which has ${names.length}`,
-        );
+      checkLength('quantity', amounts, 'item', names.length);
       return names.map((name, index) => buyRow(name, amounts[index] ?? null, book, units));
     },
   }),
@@ -206,11 +199,13 @@ export const prices: readonly Definition[] = [
 function buyRow(name: string | null, amount: number | null, book: PriceBook, units: UnitSystem): Cell[] {
   if (name === null && amount === null) return ['', '', '', ''];
   try {
-    if (name === null) throw new InputError('item', null, 'an item of the price list');
-    if (amount === null) throw new InputError('quantity', null, 'how much is used');
-    const found = book.find(name);
+    const [wanted, used] = [
+      name ?? refuse('item', null, 'an item of the price list'),
+      amount ?? refuse('quantity', null, 'how much is used'),
+    ];
+    const found = book.find(wanted);
     const dimension = DIMENSION_OF[found.measure];
-    const bought = purchase(found, toInch(amount, dimension, units));
+    const bought = purchase(found, toInch(used, dimension, units));
     return [
       bought.units,
       fromInch(bought.quantity, dimension, units),

@@ -1,11 +1,10 @@
 /** Solid against blind rivets: the same joints in several options. */
-import { MINUTES_EACH, type OwnRivets } from '../core/fastener';
-import { InputError, NotListedError } from '../core/input-error';
+import { MINUTES_EACH, PULL_TYPE, type OwnRivets } from '../core/fastener';
+import { InputError, NotListedError, refuse } from '../core/input-error';
 import {
   compareRivets,
   DEFAULT_TERMS,
   KIND_TAKES,
-  PULL_TYPE_CAUTION,
   readKind,
   readTools,
   type ChoiceJoint,
@@ -29,7 +28,7 @@ import {
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 import { pricesParameter, withRivets } from './prices';
-import { GRIP, rivets } from './rivet-parameters';
+import { checkLength, GRIP, plain, rivets } from './parameters';
 
 /** Of a joint as it is laid out. */
 const SPACING = { dimension: 'length', limits: { above: 0, max: 12_000 } } as const;
@@ -117,11 +116,7 @@ export const rivetCompare: readonly Definition[] = [
         block<readonly Tool[]>('tools', {
           help: 'list of tools with its header row: Tool, For (solid, blind, all), Tool price, Size, Life, Owned',
           takes: 'a list of tools with its header row: Tool, For, Tool price, Size, Life, Owned',
-          read: (cells, units) =>
-            readTools(
-              cells.map((row) => row.map((cell) => (cell instanceof CellError ? cell.code : cell))),
-              units,
-            ),
+          read: (cells, units) => readTools(plain(cells), units),
         }),
       ),
       rivets,
@@ -135,7 +130,7 @@ export const rivetCompare: readonly Definition[] = [
       "each joint's rivet as RIVET.PICK; weights as RIVET.WEIGHT; material as PRICE.BUY, once a length for all joints; labour = count × minutes_each / 60 × labour_rate; tools whole, by their life; total = material + labour + tools",
     source: 'definition; the minutes are common practice without a source',
     limits: [
-      `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE_CAUTION} Structural joints come from the designer’s drawings`,
+      `An equal number of rivets: it does not ask whether the option is as strong. ${PULL_TYPE} Structural joints come from the designer’s drawings`,
       'A price that the list has not is an error of its row, never 0',
       'The metal of the holes (RIVET.HOLEMETAL) is not in the weights',
       'joints that no longer pass: joints in order as universal rivets of their own diameter, and not with the option (RIVET.CHECK); what is not given is not checked',
@@ -205,26 +200,24 @@ function readJoints(
     ['edges', layout.edge ?? grips],
     ['thickest_sheets', layout.thickestSheet ?? grips],
   ] as const) {
-    if (column.length !== grips.length)
-      throw new InputError(
-        name,
-        column.map((cell) => [cell]),
-        `as many cells as grips, which has ${grips.length}`,
-      );
+    checkLength(name, column, 'grips', grips.length);
   }
   return grips.map((grip, index) => {
     const diameter = diameters[index] ?? null;
     const count = counts[index] ?? null;
     if (grip === null && diameter === null && count === null) return undefined;
     const row = `row ${index + 1}`;
-    if (grip === null) throw new InputError(`grips, ${row}`, null, 'the grip of the joint');
-    if (diameter === null) throw new InputError(`diameters, ${row}`, null, 'the diameter of the rivet');
-    if (count === null) throw new InputError(`counts, ${row}`, null, 'the number of rivets');
     const known = Object.entries(layout).flatMap(([key, column]: [string, Column]) => {
       const value = column?.[index];
       return typeof value === 'number' ? [[key, value] as const] : [];
     });
-    return { name: row, grip, diameter, count, ...Object.fromEntries(known) };
+    return {
+      name: row,
+      grip: grip ?? refuse(`grips, ${row}`, null, 'the grip of the joint'),
+      diameter: diameter ?? refuse(`diameters, ${row}`, null, 'the diameter of the rivet'),
+      count: count ?? refuse(`counts, ${row}`, null, 'the number of rivets'),
+      ...Object.fromEntries(known),
+    };
   });
 }
 

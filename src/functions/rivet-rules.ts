@@ -2,6 +2,7 @@
 import {
   checkRivet,
   findingsText,
+  forceText,
   FIRST_LOOK,
   jointStrength,
   MEMBERS,
@@ -10,9 +11,19 @@ import {
   rivetsPerInch,
   type Member,
 } from '../core/fastener';
-import { choice, defineRowWise, DIMENSIONS, optional, text, unitsParameter, type Definition } from './define';
-import { count, lengthOrZero, thickness } from './parameters';
-import { grip, headForm, lengthText, pitch, rivet, rivetOf, rivets } from './rivet-parameters';
+import { choice, defineRowWise, optional, text, unitsParameter, type Definition } from './define';
+import {
+  count,
+  lengthOrZero,
+  thickness,
+  grip,
+  headForm,
+  lengthText,
+  pitch,
+  rivet,
+  rivetOf,
+  rivets,
+} from './parameters';
 
 const family = 'Rivets';
 const CAUTION =
@@ -73,9 +84,7 @@ export const rivetRules: readonly Definition[] = [
     ],
     compute: (of, sheet, material, head, units, own) => {
       const { pounds, governs, how, source } = jointStrength(rivetOf(of, own), sheet, material, head);
-      const force =
-        units === 'mm-kg' ? `${Math.round(pounds * DIMENSIONS.force.factor)} N` : `${Math.round(pounds)} lbf`;
-      return `${force}: the ${governs} governs, ${how} (${source}); ${FIRST_LOOK}`;
+      return `${forceText(pounds, units)}: the ${governs} governs, ${how} (${source}); ${FIRST_LOOK}`;
     },
   }),
   defineRowWise({

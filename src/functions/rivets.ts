@@ -28,9 +28,20 @@ import {
   unitsParameter,
   type Definition,
 } from './define';
-import { materialParameter } from './material-parameter';
-import { count, length, lengthOrZero, quantity } from './parameters';
-import { grip, pitch, rivet, rivetDiameter, rivetOf, rivets, sheets } from './rivet-parameters';
+import {
+  materialParameter,
+  count,
+  length,
+  lengthOrZero,
+  quantity,
+  grip,
+  pitch,
+  rivet,
+  rivetDiameter,
+  rivetOf,
+  rivets,
+  sheets,
+} from './parameters';
 
 const family = 'Rivets';
 const run = length('run', 'length of the row, from end to end of the part');
@@ -38,6 +49,14 @@ const edge = optional(lengthOrZero('edge', 'from each end of the run to the firs
 
 const WEIGHT_MODEL =
   'Weights come from simple solids: a universal head is a spherical cap, a flush head a 100° cone, a blind rivet a tube with a domed head (IFI-114 dimensions) whose stem breaks off at the mandrel head or, where it is retained, is trimmed flush. Weigh a hundred to be sure';
+
+/** What is asked of the thicknesses of a joint's sheets. */
+const OF_SHEETS = {
+  sum: (sheets: readonly number[]) => sheets.reduce((sum, thickness) => sum + thickness, 0),
+  thickest: (sheets: readonly number[]) => Math.max(...sheets),
+  thinnest: (sheets: readonly number[]) => Math.min(...sheets),
+  first: (sheets: readonly number[]) => sheets[0]!,
+};
 
 export const rivetFunctions: readonly Definition[] = [
   defineRowWise({
@@ -110,10 +129,7 @@ export const rivetFunctions: readonly Definition[] = [
     ],
     compute(given, _units, of) {
       if (given.length === 0) throw new InputError('thicknesses', null, 'the thickness of one sheet or more');
-      if (of === 'first') return given[0]!;
-      if (of === 'thickest') return Math.max(...given);
-      if (of === 'thinnest') return Math.min(...given);
-      return given.reduce((sum, thickness) => sum + thickness, 0);
+      return OF_SHEETS[of](given);
     },
   }),
   defineRowWise({

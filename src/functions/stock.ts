@@ -1,8 +1,8 @@
 /** Stock: how many bars or sheets of one size the pieces need, with a proven lower bound. */
-import { InputError } from '../core/input-error';
-import { quickBars, quickSheets, type QuickGrain, type QuickPart } from '../core/stock/quick';
+import { InputError, refuse } from '../core/input-error';
+import { quickBars, quickSheets, type QuickPart } from '../core/stock/quick';
 import { choice, defineWhole, numbers, optional, type Definition } from './define';
-import { length, lengthOrZero } from './parameters';
+import { checkLength, length, lengthOrZero } from './parameters';
 
 const family = 'Stock';
 /** Pieces of all kinds together that a sheet plans at once: beyond it the pane or the command line is the place. */
@@ -106,15 +106,9 @@ export const stock: readonly Definition[] = [
       },
     ],
     compute(lengths, widths, counts, sheetLength, sheetWidth, cut, grain) {
-      if (widths.length !== lengths.length)
-        throw new InputError(
-          'widths',
-          widths.map((width) => [width]),
-          `as many cells as lengths, which has ${lengths.length}`,
-        );
+      checkLength('widths', widths, 'lengths', lengths.length);
       const parts = pair(lengths, counts).map(({ row, value, quantity }): QuickPart & { row: number } => {
-        const width = widths[row - 1];
-        if (width === null || width === undefined) throw new InputError(`widths, row ${row}`, null, 'a width above 0');
+        const width = widths[row - 1] ?? refuse(`widths, row ${row}`, null, 'a width above 0');
         return { row, length: value, width, quantity };
       });
       for (const part of parts) checkFits(part, sheetLength, sheetWidth, grain);
@@ -133,18 +127,12 @@ interface Piece {
 
 /** Rows with both a length and a quantity; blank rows and those with 0 pieces are passed over. */
 function pair(lengths: readonly (number | null)[], counts: readonly (number | null)[]): Piece[] {
-  if (lengths.length !== counts.length)
-    throw new InputError(
-      'quantities',
-      counts.map((count) => [count]),
-      `as many cells as lengths, which has ${lengths.length}`,
-    );
+  checkLength('quantities', counts, 'lengths', lengths.length);
   const pieces = lengths.flatMap((value, index): Piece[] => {
     const quantity = counts[index] ?? null;
     if (value === null && quantity === null) return [];
     if (value === null) throw new InputError(`lengths, row ${index + 1}`, null, 'a length above 0');
-    if (quantity === null || quantity === 0) return [];
-    return [{ row: index + 1, value, quantity: whole(quantity, index + 1) }];
+    return quantity === null || quantity === 0 ? [] : [{ row: index + 1, value, quantity: whole(quantity, index + 1) }];
   });
   if (pieces.length > MOST_KINDS)
     throw new InputError(
@@ -162,16 +150,14 @@ function pair(lengths: readonly (number | null)[], counts: readonly (number | nu
   return pieces;
 }
 
-function whole(quantity: number, row: number): number {
-  if (!Number.isInteger(quantity)) throw new InputError(`quantities, row ${row}`, quantity, 'a whole number of pieces');
-  return quantity;
-}
+const whole = (quantity: number, row: number): number =>
+  Number.isInteger(quantity) ? quantity : refuse(`quantities, row ${row}`, quantity, 'a whole number of pieces');
 
 function checkFits(
   { row, length: long, width }: QuickPart & { row: number },
   sheetLength: number,
   sheetWidth: number,
-  grain: QuickGrain,
+  grain: string,
 ): void {
   const straight = long <= sheetLength + 1e-9 && width <= sheetWidth + 1e-9;
   const turned = width <= sheetLength + 1e-9 && long <= sheetWidth + 1e-9;

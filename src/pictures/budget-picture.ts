@@ -2,22 +2,23 @@
 import {
   EDGE,
   axisAcross,
-  fontSizeOf,
   picture,
   scale,
-  SMALLEST,
   ticksFor,
-  wordsOf,
+  settingsOf,
+  INCH_POUND,
+  placesFor,
+  inEnglish,
   type PictureOptions,
   type Scale,
+  type Shown,
+  type Words,
 } from './frame';
-import { LINE } from './labels';
+import { LINE, wrapText } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, inEnglish, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
 
 export interface BudgetBar {
   /** What is picked with the bar. */
@@ -70,9 +71,7 @@ export function budgetPicture(
   { bars, total, quantities: say = INCH_POUND }: BudgetPictureData,
   options: PictureOptions,
 ): SvgNode {
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
-  const words = wordsOf(options);
+  const { width, size, words } = settingsOf(options);
   const layout: Layout = { width, size, say, places: placesFor(Math.max(0, ...bars.map(largest))), words };
   const children: SvgNode[] = [];
   let y = 2;
@@ -86,13 +85,7 @@ export function budgetPicture(
     children.push(keyed('components', node('g', {}, block.nodes)));
     y = block.bottom;
   }
-  return picture(
-    { ...options, width },
-    y + 2,
-    words('Weight against the budget'),
-    describe(bars, total, layout),
-    children,
-  );
+  return picture(options, y + 2, words('Weight against the budget'), describe(bars, total, layout), children);
 }
 
 interface Layout {
@@ -132,10 +125,14 @@ function barsBlock(bars: readonly BudgetBar[], top: number, layout: Layout): { n
     ),
   );
   const shown = ticks.filter(({ value }) => across.at(value) < width - SIDE - unitWidth);
-  const axis = axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth });
-  const unitLabel = text(width - 1, axisY + 4 + size, unit, { size, align: 'end' });
   return {
-    nodes: [...grid, line(SIDE, axisY, width - SIDE, axisY), ...axis, unitLabel, ...rows],
+    nodes: [
+      ...grid,
+      line(SIDE, axisY, width - SIDE, axisY),
+      ...axisAcross(across, shown, { top: axisY, bottom: axisY, size, left: 0, right: width - unitWidth }),
+      text(width - 1, axisY + 4 + size, unit, { size, align: 'end' }),
+      ...rows,
+    ],
     bottom: axisY + 6 + size * 1.3,
   };
 }

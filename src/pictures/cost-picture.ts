@@ -3,22 +3,22 @@ import {
   EDGE,
   axisAcross,
   axisUp,
-  fontSizeOf,
   picture,
   scale,
-  SMALLEST,
   ticksFor,
   upWidth,
   widened,
-  wordsOf,
+  settingsOf,
+  INCH_POUND,
+  placesFor,
   type PictureOptions,
+  type Shown,
+  type Words,
 } from './frame';
-import { placeLabels, placesAround, type Box, type LabelRequest } from './labels';
+import { placeLabels, placesAround, wrapText, type Box, type LabelRequest } from './labels';
 import { label, line, pointMark, text } from './marks';
 import { node, pickable, type SvgNode } from '../core/markup';
-import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
 
 export interface CostOption {
   /** What is picked with the point. */
@@ -41,13 +41,11 @@ export function costPicture(
   { options: choices, currency, title: given, quantities: say = INCH_POUND }: CostPictureData,
   options: PictureOptions,
 ): SvgNode {
-  const words = wordsOf(options);
+  const { width, size, words } = settingsOf(options);
   const title = given ?? words('Weight against cost');
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
   if (choices.length === 0)
     return picture(
-      { ...options, width },
+      options,
       size * 3,
       title,
       words('No options yet.'),
@@ -131,11 +129,14 @@ export function costPicture(
       ? text(left, bottom + size * 2.6, better, { size })
       : undefined,
   ];
-  const description = [
-    words('{count} options.', { count: choices.length }),
-    ...choices.map((one) => `${spoken(one)}.`),
-  ].join(' ');
-  return picture({ ...options, width }, bottom + size * 3.1, title, description, axes, node('g', {}, points));
+  return picture(
+    options,
+    bottom + size * 3.1,
+    title,
+    [words('{count} options.', { count: choices.length }), ...choices.map((one) => `${spoken(one)}.`)].join(' '),
+    axes,
+    node('g', {}, points),
+  );
 }
 
 /** "lightest", "cheapest": said where it sets an option apart. */

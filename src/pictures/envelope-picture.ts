@@ -4,25 +4,33 @@ import {
   EDGE,
   axisAcross,
   axisUp,
-  fontSizeOf,
   picture,
   scale,
-  SMALLEST,
   ticksFor,
   upWidth,
   widened,
-  wordsOf,
+  settingsOf,
+  INCH_POUND,
+  roundTicks,
   type PictureOptions,
   type Scale,
+  type Shown,
+  type Words,
 } from './frame';
-import { alongLine, LINE, placeLabels, placesAround, type Box, type LabelRequest, type Place } from './labels';
+import {
+  alongLine,
+  LINE,
+  placeLabels,
+  placesAround,
+  wrapText,
+  type Box,
+  type LabelRequest,
+  type Place,
+} from './labels';
 import { ALERT, FILL, INK, label, line, lines, pointMark, text, type PointMark } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
-import { roundTicks } from './ticks';
 
 export interface EnvelopeCase {
   /** What is picked with the point. */
@@ -63,9 +71,7 @@ interface Plot {
 
 export function envelopePicture(data: EnvelopePictureData, options: PictureOptions): SvgNode {
   const { envelope, cases, reach = [], toPercent, quantities: say = INCH_POUND } = data;
-  const words = wordsOf(options);
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
+  const { width, size, words } = settingsOf(options);
   const loads = [
     ...envelope.vertices,
     ...reach,
@@ -106,8 +112,7 @@ export function envelopePicture(data: EnvelopePictureData, options: PictureOptio
     ...armWords(plot, width),
     ...(toPercent ? percentAxis(plot, toPercent, width) : []),
   ];
-  const numbered = cases.length > 1;
-  const { nodes: labels, numbers, notes } = labelsOf(data, plot, numbered);
+  const { nodes: labels, numbers, notes } = labelsOf(data, plot);
   const body = [
     keyed(
       'envelope',
@@ -127,7 +132,7 @@ export function envelopePicture(data: EnvelopePictureData, options: PictureOptio
   if (reach.length > 2) notes.push(words('Dotted: everything that the stations’ ranges allow.'));
   const list = verdicts(cases, notes, { y: bottom + size * 3.4, width, size, numbers });
   return picture(
-    { ...options, width },
+    options,
     list.bottom,
     data.title ?? words('Loading envelope'),
     describe(data, plot),
@@ -251,7 +256,7 @@ interface Labelled {
   readonly notes: string[];
 }
 
-function labelsOf({ envelope, cases }: EnvelopePictureData, plot: Plot, numbered: boolean): Labelled {
+function labelsOf({ envelope, cases }: EnvelopePictureData, plot: Plot): Labelled {
   const { x, y, left, right, top, bottom } = plot;
   const bounds: Box = { x: left + 2, y: top + 2, width: right - left - 4, height: bottom - top - 4 };
   const marks = cases.flatMap(({ takeoff, landing, burn }) =>
@@ -265,7 +270,7 @@ function labelsOf({ envelope, cases }: EnvelopePictureData, plot: Plot, numbered
   const edges = envelope.edges.flatMap(({ from, to }) =>
     alongLine(x.at(from.arm), y.at(from.weight), x.at(to.arm), y.at(to.weight)),
   );
-  return numbered
+  return cases.length > 1
     ? manyLabels(cases, plot, [...marks, ...edges], bounds)
     : cases[0]
       ? labelsOfOne(cases[0], plot, [...marks, ...edges], bounds)

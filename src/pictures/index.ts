@@ -3,5 +3,4 @@ export { paretoPicture, type ParetoPart, type ParetoPictureData } from './pareto
 export { logPicture, type LogPictureData, type LogPoint } from './log-picture';
 export { envelopePicture, type EnvelopeCase, type EnvelopePictureData } from './envelope-picture';
 export { costPicture, type CostOption, type CostPictureData } from './cost-picture';
-export type { PictureOptions } from './frame';
-export type { Words } from './picture-words';
+export type { PictureOptions, Words } from './frame';

@@ -1,6 +1,37 @@
 /** Where labels can stand without lying on each other or leaving the picture. */
 import { textWidth } from '../core/text-width';
 
+// Texts in lines, so that labels can be laid out without a browser.
+
+/** The text in lines no wider than `width`: broken at blanks, and inside a word only where the word alone is too wide. */
+export function wrapText(text: string, width: number, size: number, bold = false): string[] {
+  const fits = (line: string): boolean => textWidth(line, size, bold) <= width;
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(/\s+/).filter(Boolean)) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (fits(longer)) {
+      line = longer;
+      continue;
+    }
+    if (line !== '') lines.push(line);
+    const pieces = broken(word, fits);
+    lines.push(...pieces.slice(0, -1));
+    line = pieces.at(-1)!;
+  }
+  return line === '' && lines.length > 0 ? lines : [...lines, line];
+}
+
+function broken(word: string, fits: (piece: string) => boolean): string[] {
+  const pieces = [''];
+  for (const sign of word) {
+    const longer = pieces.at(-1)! + sign;
+    if (fits(longer) || pieces.at(-1) === '') pieces[pieces.length - 1] = longer;
+    else pieces.push(sign);
+  }
+  return pieces;
+}
+
 export interface Box {
   readonly x: number;
   readonly y: number;
@@ -110,8 +141,8 @@ export function alongLine(x1: number, y1: number, x2: number, y2: number, half =
 }
 
 /** Places around a point, right first, nearest first; `reach` is how far off a mark's edge is. */
-export function placesAround(x: number, y: number, reach: number): Place[] {
-  return [reach, reach + 7, reach + 14, reach + 22, reach + 30, reach + 40, reach + 54, reach + 70, reach + 90].flatMap(
+export const placesAround = (x: number, y: number, reach: number): Place[] =>
+  [reach, reach + 7, reach + 14, reach + 22, reach + 30, reach + 40, reach + 54, reach + 70, reach + 90].flatMap(
     (off): Place[] => [
       { x: x + off, y, align: 'start', side: 'beside' },
       { x: x - off, y, align: 'end', side: 'beside' },
@@ -123,7 +154,6 @@ export function placesAround(x: number, y: number, reach: number): Place[] {
       { x: x - off * 0.7, y: y + off * 0.7, align: 'end', side: 'below' },
     ],
   );
-}
 
 /** Heights moved apart so that none is nearer than `gap` to the next, inside a range, each as near its wish as that allows. */
 export function spread(wished: readonly number[], gap: number, from: number, to: number): number[] {

@@ -2,23 +2,25 @@
 import {
   EDGE,
   axisUp,
-  fontSizeOf,
   picture,
   scale,
-  SMALLEST,
   ticksFor,
   upWidth,
   widened,
-  wordsOf,
+  settingsOf,
+  INCH_POUND,
+  placesFor,
+  dateTicks,
+  dayOf,
   type PictureOptions,
+  type Shown,
+  type Words,
 } from './frame';
 import { LINE, spread } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, text } from './marks';
 import { keyed, node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { dateTicks, dayOf } from './ticks';
 
 export interface LogPoint {
   readonly id: string;
@@ -41,23 +43,15 @@ export interface LogPictureData extends Shown {
 type Series = 'weight' | 'forecast' | 'budget';
 const DASHES: Readonly<Record<Series, string | undefined>> = { weight: undefined, forecast: '6 4', budget: '2 3' };
 
-const seriesWords = (words: Words): Readonly<Record<Series, string>> => ({
-  weight: words('listed'),
-  forecast: words('forecast'),
-  budget: words('budget'),
-});
-
 export function logPicture(
   { name, points, quantities: say = INCH_POUND }: LogPictureData,
   options: PictureOptions,
 ): SvgNode {
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
-  const words = wordsOf(options);
+  const { width, size, words } = settingsOf(options);
   const title = words('{name}: weight over time', { name });
   if (points.length === 0)
     return picture(
-      { ...options, width },
+      options,
       size * 3,
       title,
       words('The log has no entry yet.'),
@@ -68,7 +62,11 @@ export function logPicture(
   const range = widened(values);
   const height = Math.round(Math.min(340, Math.max(200, width * 0.55)));
   const series = (['weight', 'forecast', 'budget'] as const).flatMap((one) => lastOf(points, one) ?? []);
-  const named = seriesWords(words);
+  const named: Readonly<Record<Series, string>> = {
+    weight: words('listed'),
+    forecast: words('forecast'),
+    budget: words('budget'),
+  };
   const ends = series.map(({ of, value }) => [named[of], say.say(value, 'weight', places)]);
   const gutter = Math.max(...ends.flat().map((said) => textWidth(said, size, true))) + 12;
   const top = size * 1.8;
@@ -107,13 +105,12 @@ export function logPicture(
   const marks = points.map((point) =>
     pointOf(point, x.at(dayOf(point.date)), (value) => y.at(value), { say, places, words }),
   );
-  const unitLabel = text(left, size, `${say.sign('weight')}, ${name}`, { size });
   return picture(
-    { ...options, width },
+    options,
     height,
     title,
     describe(points, { say, places, words }),
-    unitLabel,
+    text(left, size, `${say.sign('weight')}, ${name}`, { size }),
     axisUp(y, ticksY, { left, right, size }),
     dateAxis(first, last, x, { top, bottom, left, right, size }, words),
     drawn,
@@ -155,18 +152,21 @@ function lineOf(
   });
 }
 
-function pointOf(point: LogPoint, x: number, y: (value: number) => number, { say, places, words }: Saying): SvgNode {
-  const { id, date, weight, forecast, budget, note } = point;
+function pointOf(
+  { id, date, weight, forecast, budget, note }: LogPoint,
+  x: number,
+  y: (value: number) => number,
+  { say, places, words }: Saying,
+): SvgNode {
   const bare = (value: number): string => say.bare(value, 'weight', places);
   const figures = [
     words('listed {weight}', { weight: bare(weight) }),
     ...(forecast === undefined ? [] : [words('forecast {weight}', { weight: bare(forecast) })]),
     ...(budget === undefined ? [] : [words('budget {weight}', { weight: bare(budget) })]),
   ];
-  const title = `${date}: ${figures.join(', ')} ${say.sign('weight')}${note ? `. ${note}` : ''}`;
   return pickable(
     id,
-    title,
+    `${date}: ${figures.join(', ')} ${say.sign('weight')}${note ? `. ${note}` : ''}`,
     forecast === undefined ? undefined : pointMark('open', x, y(forecast), 4),
     pointMark('filled', x, y(weight), 5),
   );

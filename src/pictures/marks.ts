@@ -13,18 +13,13 @@ const GROUND = 'var(--picture-ground, Canvas)';
 
 const FILL_OPACITY = 0.7;
 
-export function text(
+export const text = (
   x: number,
   y: number,
   content: string,
   { size, align = 'start', bold = false, fill = INK }: { size: number; align?: Align; bold?: boolean; fill?: string },
-): SvgNode {
-  return node(
-    'text',
-    { x, y, 'font-size': size, 'text-anchor': align, 'font-weight': bold ? 600 : undefined, fill },
-    content,
-  );
-}
+): SvgNode =>
+  node('text', { x, y, 'font-size': size, 'text-anchor': align, 'font-weight': bold ? 600 : undefined, fill }, content);
 
 /** Lines of text below each other; `y` is the baseline of the first. */
 export const lines = (
@@ -75,13 +70,13 @@ export function hatchedBar(
   { color = FILL, step = 5, both = false }: { color?: string; step?: number; both?: boolean } = {},
 ): SvgNode {
   const paths: string[] = [];
-  const at = (value: number): string => String(Math.round(value * 100) / 100);
   for (let offset = step / 2; offset < width + height; offset += step) {
     // From the bottom or right edge up and to the right, cut off at the rectangle.
     const from = { x: x + Math.max(0, offset - height), y: y + Math.min(height, offset) };
     const to = { x: x + Math.min(width, offset), y: y + Math.max(0, offset - width) };
-    paths.push(`M${at(from.x)} ${at(from.y)}L${at(to.x)} ${at(to.y)}`);
-    if (both) paths.push(`M${at(2 * x + width - from.x)} ${at(from.y)}L${at(2 * x + width - to.x)} ${at(to.y)}`);
+    paths.push(`M${round(from.x)} ${round(from.y)}L${round(to.x)} ${round(to.y)}`);
+    if (both)
+      paths.push(`M${round(2 * x + width - from.x)} ${round(from.y)}L${round(2 * x + width - to.x)} ${round(to.y)}`);
   }
   return node(
     'g',
@@ -107,28 +102,26 @@ const round = (value: number): number => Math.round(value * 100) / 100;
 /** Marks of points: filled, open, square, diamond (something is wrong). */
 export type PointMark = 'filled' | 'open' | 'square' | 'diamond';
 
-export function pointMark(kind: PointMark, x: number, y: number, size = 5): SvgNode {
-  switch (kind) {
-    case 'filled':
-      return node('circle', { cx: x, cy: y, r: size, fill: FILL, stroke: GROUND, 'stroke-width': 1.5 });
-    case 'open':
-      return node('circle', { cx: x, cy: y, r: size - 1, fill: GROUND, stroke: INK, 'stroke-width': 2 });
-    case 'square':
-      return node('rect', {
-        x: x - size + 1,
-        y: y - size + 1,
-        width: 2 * size - 2,
-        height: 2 * size - 2,
-        fill: GROUND,
-        stroke: INK,
-        'stroke-width': 2,
-      });
-    case 'diamond':
-      return node('path', {
-        d: `M${round(x)} ${round(y - size - 2)}L${round(x + size + 2)} ${round(y)}L${round(x)} ${round(y + size + 2)}L${round(x - size - 2)} ${round(y)}Z`,
-        fill: ALERT,
-        stroke: GROUND,
-        'stroke-width': 1.5,
-      });
-  }
-}
+export const pointMark = (kind: PointMark, x: number, y: number, size = 5): SvgNode => MARKS[kind](x, y, size);
+
+const MARKS: Readonly<Record<PointMark, (x: number, y: number, size: number) => SvgNode>> = {
+  filled: (x, y, size) => node('circle', { cx: x, cy: y, r: size, fill: FILL, stroke: GROUND, 'stroke-width': 1.5 }),
+  open: (x, y, size) => node('circle', { cx: x, cy: y, r: size - 1, fill: GROUND, stroke: INK, 'stroke-width': 2 }),
+  square: (x, y, size) =>
+    node('rect', {
+      x: x - size + 1,
+      y: y - size + 1,
+      width: 2 * size - 2,
+      height: 2 * size - 2,
+      fill: GROUND,
+      stroke: INK,
+      'stroke-width': 2,
+    }),
+  diamond: (x, y, size) =>
+    node('path', {
+      d: `M${round(x)} ${round(y - size - 2)}L${round(x + size + 2)} ${round(y)}L${round(x)} ${round(y + size + 2)}L${round(x - size - 2)} ${round(y)}Z`,
+      fill: ALERT,
+      stroke: GROUND,
+      'stroke-width': 1.5,
+    }),
+};

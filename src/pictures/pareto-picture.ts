@@ -1,12 +1,20 @@
 /** The heaviest parts, and what share of the whole they are together. */
-import { EDGE, fontSizeOf, picture, scale, SMALLEST, wordsOf, type PictureOptions } from './frame';
-import { LINE } from './labels';
+import {
+  EDGE,
+  picture,
+  scale,
+  settingsOf,
+  INCH_POUND,
+  placesFor,
+  type PictureOptions,
+  type Shown,
+  type Words,
+} from './frame';
+import { LINE, wrapText } from './labels';
 import { FILL, gridLine, INK, line, lines, pointMark, solidBar, text } from './marks';
 import { node, pickable, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
-import { INCH_POUND, placesFor, type Shown, type Words } from './picture-words';
 import { textWidth } from '../core/text-width';
-import { wrapText } from './text';
 
 export interface ParetoPart {
   /** What is picked with the bar. */
@@ -33,9 +41,7 @@ export function paretoPicture(
   { parts, count, quantities: say = INCH_POUND }: ParetoPictureData,
   options: PictureOptions,
 ): SvgNode {
-  const width = Math.max(SMALLEST, options.width);
-  const size = fontSizeOf(options);
-  const words = wordsOf(options);
+  const { width, size, words } = settingsOf(options);
   const places = placesFor(Math.max(0, ...parts.map(({ weight }) => weight)));
   const percentWidth = textWidth('100 %', size) + 10;
   const shareWidth = Math.max(70, Math.min(180, width * 0.22)) + percentWidth;
@@ -79,15 +85,15 @@ export function paretoPicture(
     stroke: FILL,
     'stroke-width': 1.5,
   });
-  const marks = dots.flatMap(({ x, y: at, percent }) => {
-    return [pointMark('filled', x, at, 4), text(x + 8, at + size * 0.1, `${say.write(percent, 0)} %`, { size })];
-  });
+  const marks = dots.flatMap(({ x, y: at, percent }) => [
+    pointMark('filled', x, at, 4),
+    text(x + 8, at + size * 0.1, `${say.write(percent, 0)} %`, { size }),
+  ]);
   const foot = [0, 50, 100].map((percent) =>
     text(share.at(percent), bottom + size + 3, String(percent), { size, align: 'middle' }),
   );
-  const base = line(share.at(0), bottom, share.at(100), bottom, { stroke: INK });
   return picture(
-    { ...options, width },
+    options,
     bottom + size * 1.6,
     words('Heaviest parts'),
     describe(parts, count, { say, places, words }),
@@ -96,7 +102,7 @@ export function paretoPicture(
     curve,
     nodes,
     marks,
-    base,
+    line(share.at(0), bottom, share.at(100), bottom, { stroke: INK }),
     foot,
   );
 }

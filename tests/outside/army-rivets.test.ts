@@ -1,7 +1,7 @@
 /** United States Army and Navy manuals on solid rivets, and the Army's specification of driven heads. */
 import { describe, expect, it } from 'vitest';
 import { checkRivet, pickRivet, rivet, SOLID_SIZES, type SolidRivet } from '../../src/core/fastener';
-import { formedHeadHeight } from '../../src/core/fastener/check';
+import { formedHeadHeight } from '../../src/core/fastener/layout';
 import { call, findDefinition } from '../../src/functions';
 import type { Cell } from '../../src/sheet';
 

@@ -7,7 +7,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { isoLength, rivet, rivetWeight, type BlindRivet } from '../../src/core/fastener';
-import { blindVolumes } from '../../src/core/fastener/volume';
+import { blindVolumes } from '../../src/core/fastener/weight';
 import { call, findDefinition } from '../../src/functions';
 
 const blind = (name: string): BlindRivet => rivet(name) as BlindRivet;

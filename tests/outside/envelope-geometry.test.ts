@@ -16,7 +16,7 @@ import {
   type Envelope,
   type Load,
 } from '../../src/core/balance';
-import { armOnLine, stretches } from '../../src/core/balance/load-line';
+import { armOnLine, stretches } from '../../src/core/balance/loading';
 import { call, findDefinition } from '../../src/functions';
 import type { Matrix } from '../../src/sheet';
 

@@ -2,8 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { rivetDrill, rivet, SOLID_SIZES } from '../../src/core/fastener';
-import { BLIND_SIZES } from '../../src/core/fastener/blind-data';
-import { drillDiameter } from '../../src/core/fastener/drills';
+import { BLIND_SIZES, DRILLS } from '../../src/core/fastener/sizes';
 import { gaugeThickness, LB_IN3_PER_G_CM3, LB_IN3_PER_KG_M3, LB_IN3_PER_LB_FT3 } from '../../src/core/material';
 import { THICKEST_GAUGE, THINNEST_GAUGE } from '../../src/core/material/gauges';
 import { DIMENSIONS, type Dimension } from '../../src/functions';
@@ -57,7 +56,7 @@ describe.runIf(present)('GNU units', () => {
 
   const drills = [...new Set([...SOLID_SIZES, ...BLIND_SIZES].map(({ drill }) => drill))];
   it.each(drills.filter((drill) => drill.startsWith('#')))('drill %s', (drill) =>
-    close(drillDiameter(drill), units(`drillgauge(${drill.slice(1)})`, 'in')),
+    close(DRILLS[drill], units(`drillgauge(${drill.slice(1)})`, 'in')),
   );
 
   it('the drill of a 1/4 rivet is letter F', () => expect(rivetDrill(rivet('MS20470AD8-8'))).toBe('F'));

@@ -1,14 +1,13 @@
 /**
  * The geometry kernel manifold-3d builds rivets as solids from balls, cylinders and cones; their volumes, and the
- * weights that the functions give, agree to .1 %. (It checks the formulas; the shapes are models, see volume.ts.)
+ * weights that the functions give, agree to .1 %. (It checks the formulas; the shapes are models, see weight.ts.)
  */
 import Module, { type Manifold as Solid, type ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { rivetWeight, SOLID_SIZES } from '../../src/core/fastener';
-import { BLIND_SIZES } from '../../src/core/fastener/blind-data';
+import { BLIND_SIZES, FLUSH_HEAD_ANGLE, UNIVERSAL_HEAD } from '../../src/core/fastener/sizes';
 import { blindRivet, solidRivet } from '../../src/core/fastener/designation';
-import { FLUSH_HEAD_ANGLE, UNIVERSAL_HEAD } from '../../src/core/fastener/solid-data';
-import { blindVolumes, flushHeadHeight, solidVolume } from '../../src/core/fastener/volume';
+import { blindVolumes, flushHeadHeight, solidVolume } from '../../src/core/fastener/weight';
 import { call, findDefinition } from '../../src/functions';
 
 /** A circle of so many sides has .01 % less area. */

@@ -1,11 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { placeLabels, placesAround, spread } from '../../src/pictures/labels';
+import { placeLabels, placesAround, spread, wrapText } from '../../src/pictures/labels';
 import { writeEnglish } from '../../src/core/quantity';
-import { placesFor } from '../../src/pictures/picture-words';
+import { placesFor, dateTicks, dayOf, roundTicks } from '../../src/pictures/frame';
 import { textWidth } from '../../src/core/text-width';
-import { wrapText } from '../../src/pictures/text';
-import { dateTicks, dayOf, roundTicks } from '../../src/pictures/ticks';
 
 describe('ticks', () => {
   const range = fc

@@ -9,7 +9,7 @@ import {
   type EnvelopeCase,
   type Words,
 } from '../../src/pictures';
-import { inEnglish } from '../../src/pictures/picture-words';
+import { inEnglish } from '../../src/pictures/frame';
 import { nodesOf } from './read-tree';
 import { envelope } from './envelope';
 

@@ -1,12 +1,13 @@
-/**
- * The envelope of allowed weights and arms: a closed polygon of (arm, weight) corners, in order around
- * it, either direction. Its edges and corners belong to it. The tolerance of that, TOLERANCE, is a share
- * of the envelope's own width and height: it absorbs the rounding of typed decimals and nothing that a
- * scale could show.
- */
+/** The envelope of allowed weights and arms, and a loading judged against it. */
 import { polygonArea } from '../geometry';
 import { InputError } from '../input-error';
 import type { Load } from './arms';
+import { quantities, type Quantities } from '../quantity';
+
+// The envelope of allowed weights and arms: a closed polygon of (arm, weight) corners, in order around
+// it, either direction. Its edges and corners belong to it. The tolerance of that, TOLERANCE, is a share
+// of the envelope's own width and height: it absorbs the rounding of typed decimals and nothing that a
+// scale could show.
 
 export const TOLERANCE = 1e-9;
 
@@ -45,12 +46,14 @@ export function makeEnvelope(corners: readonly Load[], parameter = 'envelope'): 
       'an arm and then a weight above 0',
     );
   const [arms, weights] = [rangeOf(vertices.map((one) => one.arm)), rangeOf(vertices.map((one) => one.weight))];
-  // On a common scale, so that "touches" means the same for inches as for pounds.
-  const unit = vertices.map((one) => [
-    (one.arm - arms.from) / (arms.to - arms.from || 1),
-    (one.weight - weights.from) / (weights.to - weights.from || 1),
-  ]);
-  polygonArea(unit, parameter);
+  // Refuses edges that meet; on a common scale, so that "touches" means the same for inches as for pounds.
+  polygonArea(
+    vertices.map((one) => [
+      (one.arm - arms.from) / (arms.to - arms.from || 1),
+      (one.weight - weights.from) / (weights.to - weights.from || 1),
+    ]),
+    parameter,
+  );
   return {
     vertices,
     edges: vertices.map((from, index) => ({ from, to: vertices[(index + 1) % vertices.length]! })),
@@ -143,4 +146,98 @@ export function limitPieces(envelope: Envelope): LimitPiece[] {
       .sort((a, b) => armOnEdge(a, middle) - armOnEdge(b, middle));
     return { weights: { from, to }, forward: spanning[0]!, aft: spanning.at(-1)! };
   });
+}
+
+// A loading against the envelope: inside or not, by how much, and in words.
+
+/** A page that judges limits shows this once. */
+export const LIMITS_CAUTION = 'Limits come from the aircraft’s own documents; an estimate is not a weighing.';
+
+export interface Finding {
+  readonly kind: 'forward' | 'aft' | 'between' | 'heavy' | 'light';
+  /** How far out: inches for an arm, pounds for a weight. */
+  readonly by: number;
+}
+
+export interface Judgement extends Load {
+  readonly inside: boolean;
+  /** Forward and aft limit at this weight, or at the nearest weight that the envelope covers where it does not cover this one. */
+  readonly limits: Range;
+  /** The weight that the limits are for. */
+  readonly limitsAt: number;
+  /** What is out, and by how much; empty where it is inside. */
+  readonly findings: readonly Finding[];
+}
+
+/** Judges a loading. Edges and corners of the envelope count as inside. */
+export function judge(envelope: Envelope, { weight, arm }: Load): Judgement {
+  const { from: lightest, to: heaviest } = envelope.weights;
+  const inside = contains(envelope, weight, arm);
+  const limitsAt = Math.min(heaviest, Math.max(lightest, weight));
+  const ranges = armsAt(envelope, limitsAt);
+  const limits = { from: ranges[0]!.from, to: ranges.at(-1)!.to };
+  const findings: Finding[] = inside
+    ? []
+    : (
+        [
+          { kind: 'heavy', by: weight - heaviest },
+          { kind: 'light', by: lightest - weight },
+          { kind: 'forward', by: limits.from - arm },
+          { kind: 'aft', by: arm - limits.to },
+        ] as const
+      ).filter(({ by }) => by > 0);
+  if (!inside && findings.length === 0)
+    findings.push({
+      kind: 'between',
+      by: Math.min(...ranges.flatMap((range) => [Math.abs(arm - range.from), Math.abs(arm - range.to)])),
+    });
+  return { weight, arm, inside, limits, limitsAt, findings };
+}
+
+/** How a weight and an arm are said, with their unit. */
+export interface Wording {
+  weight(pounds: number): string;
+  arm(inches: number): string;
+}
+
+/** Weights and arms in a unit system, with enough decimals that none of them reads 0. */
+export const wordingOf = (say: Quantities): Wording => ({
+  // A decimal is about what a scale for airplanes shows, in pounds and in kilograms.
+  weight: (pounds) => say.tell(pounds, 'weight', say.system === 'mm-kg' ? 0 : 1),
+  arm: (inches) => say.tell(inches, 'length', 2),
+});
+
+export const INCH_POUND: Wording = wordingOf(quantities('in-lb'));
+
+/** "inside, 2.50 in aft of the forward limit and 0.40 in forward of the aft limit" */
+export function judgementWords(judgement: Judgement, say: Wording = INCH_POUND): string {
+  const { inside, findings, limitsAt, weight } = judgement;
+  if (inside) return insideWords(judgement, say);
+  const where =
+    limitsAt === weight
+      ? `at ${say.weight(weight)}`
+      : `at the envelope’s ${weight > limitsAt ? 'highest' : 'lowest'} weight, ${say.weight(limitsAt)}`;
+  return `outside: ${findings.map(({ kind, by }) => OUTSIDE[kind](by, judgement, where, say)).join('; ')}`;
+}
+
+/** What is out, in words; `where` says at which weight. */
+const OUTSIDE: Readonly<
+  Record<Finding['kind'], (by: number, judgement: Judgement, where: string, say: Wording) => string>
+> = {
+  heavy: (by, { limitsAt }, _where, say) => `${say.weight(by)} over the highest weight, ${say.weight(limitsAt)}`,
+  light: (by, { limitsAt }, _where, say) => `${say.weight(by)} under the lowest weight, ${say.weight(limitsAt)}`,
+  forward: (by, { limits }, where, say) =>
+    `${say.arm(by)} forward of the forward limit, ${say.arm(limits.from)} ${where}`,
+  aft: (by, { limits }, where, say) => `${say.arm(by)} aft of the aft limit, ${say.arm(limits.to)} ${where}`,
+  between: (by, { arm }, where, say) =>
+    `between two allowed ranges of arms ${where}, ${say.arm(by)} from the nearer at ${say.arm(arm)}`,
+};
+
+function insideWords({ arm, limits }: Judgement, say: Wording): string {
+  const slack = TOLERANCE * Math.max(1, limits.to - limits.from);
+  const from = (limit: 'forward' | 'aft', distance: number): string =>
+    distance <= slack
+      ? `on the ${limit} limit`
+      : `${say.arm(distance)} ${limit === 'forward' ? 'aft' : 'forward'} of the ${limit} limit`;
+  return `inside, ${from('forward', arm - limits.from)} and ${from('aft', limits.to - arm)}`;
 }

@@ -1,9 +1,8 @@
 /** A rivet in words: what is known of it, where it is from, what is computed and what nobody has said. */
 import { DIMENSIONS, type UnitSystem } from '../quantity';
-import { InputError } from '../input-error';
-import { BLIND_GRIPS, isoLength } from './blind-data';
-import { inInches, inMillimetres, type LengthText } from './format';
-import type { BlindRivet, Rivet } from './rivet';
+import { unlessRefused } from '../input-error';
+import { BLIND_GRIPS, isoLength } from './sizes';
+import { inInches, inMillimetres, type LengthText, type BlindRivet, type Rivet } from './rivet';
 import { rivetShear } from './strength';
 import { rivetDrill, rivetWeight } from './weight';
 
@@ -13,22 +12,14 @@ const STEMS = { broken: ', the stem breaks off', retained: ', the stem is retain
 /** The facts of a rivet, one text. */
 export function aboutRivet(rivet: Rivet, units: UnitSystem = 'in-lb'): string {
   const show = units === 'mm-kg' ? inMillimetres : inInches;
-  const known = (what: () => string): string | undefined => {
-    try {
-      return what();
-    } catch (error) {
-      if (error instanceof InputError) return undefined;
-      throw error;
-    }
-  };
-  const drill = known(() => rivetDrill(rivet));
-  const shear = known(() => `shear ${force(rivetShear(rivet), units)}`);
+  const drill = unlessRefused(() => rivetDrill(rivet));
+  const shear = unlessRefused(() => `shear ${forceText(rivetShear(rivet), units)}`);
   return [
     `${KINDS[rivet.style]}${rivet.kind === 'solid' || !rivet.stem ? '' : STEMS[rivet.stem]}`,
     gripText(rivet, show),
     lengthText(rivet, show),
     drill && `drill ${drill}`,
-    weights(rivet, units, known),
+    weights(rivet, units),
     shear ?? 'shear: the maker’s, type it in the table of rivets',
     rivet.kind === 'own' && `computed: ${rivet.computed.join(', ') || 'nothing'}`,
     rivet.kind === 'own' && `source: ${rivet.source || 'not said'}`,
@@ -37,17 +28,18 @@ export function aboutRivet(rivet: Rivet, units: UnitSystem = 'in-lb'): string {
     .join('; ');
 }
 
-const force = (pounds: number, units: UnitSystem): string =>
+/** A force as it is said: "178 lbf", "792 N". */
+export const forceText = (pounds: number, units: UnitSystem): string =>
   units === 'mm-kg' ? `${Math.round(pounds * DIMENSIONS.force.factor)} N` : `${Math.round(pounds)} lbf`;
 
-function gripText(rivet: Rivet, show: LengthText): string | undefined {
-  if (rivet.kind === 'solid' || rivet.gripMin === undefined || rivet.gripMax === undefined) return undefined;
-  return `grip ${show(rivet.gripMin)} to ${show(rivet.gripMax)}`;
-}
+const gripText = (rivet: Rivet, show: LengthText): string | undefined =>
+  rivet.kind === 'solid' || rivet.gripMin === undefined || rivet.gripMax === undefined
+    ? undefined
+    : `grip ${show(rivet.gripMin)} to ${show(rivet.gripMax)}`;
 
 function lengthText(rivet: Rivet, show: LengthText): string | undefined {
-  if (rivet.length === undefined) return undefined;
-  return rivet.kind === 'blind' ? bodyText(rivet, show) : `length ${show(rivet.length)}`;
+  if (rivet.kind === 'blind') return bodyText(rivet, show);
+  return rivet.length === undefined ? undefined : `length ${show(rivet.length)}`;
 }
 
 /** The body's length with what other sources have. */
@@ -59,11 +51,10 @@ function bodyText({ dash, gripDash, gripMax, length, stem }: BlindRivet, show: L
   return `body ${show(length)} (IFI-114 table 2, from memory, verify${iso === undefined ? '' : `; ISO 15981 ${iso} mm`}; where the stem is retained ${show(army)}, ${ARMY})`;
 }
 
-function weights(rivet: Rivet, units: UnitSystem, known: (what: () => string) => string | undefined): string {
+function weights(rivet: Rivet, units: UnitSystem): string {
   const [factor, sign] = units === 'mm-kg' ? [DIMENSIONS.weight.factor, 'kg'] : [1, 'lb'];
   const of = (state: 'bought' | 'installed'): string =>
-    known(() => `${Number((rivetWeight(rivet, state) * 1000 * factor).toPrecision(3))} ${sign} ${state}`) ??
+    unlessRefused(() => `${Number((rivetWeight(rivet, state) * 1000 * factor).toPrecision(3))} ${sign} ${state}`) ??
     `not known ${state}`;
-  const how = rivet.kind === 'own' ? '' : ' (computed from dimensions)';
-  return `1000 weigh ${of('bought')}, ${of('installed')}${how}`;
+  return `1000 weigh ${of('bought')}, ${of('installed')}${rivet.kind === 'own' ? '' : ' (computed from dimensions)'}`;
 }

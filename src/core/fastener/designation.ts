@@ -1,19 +1,31 @@
-/**
- * Designations of rivets, read with whatever spaces, hyphens and case they come in.
- *
- *   MS20470AD4-6   universal head, 2117, 4/32 in diameter, 6/16 in long; AN470AD4-6 is the older name of the same form
- *   MS20426AD3-3.5 flush head, half size in length
- *   BLIND-AA-42    blind, the stem breaks off, aluminium body and mandrel, 4/32 in diameter, grip up to 2/16 in
- *   BLIND-AA-42R   the same, of the kind whose stem is retained
- *
- * A label of the builder's own table comes before all of these.
- */
-import { InputError, NotListedError } from '../input-error';
-import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES } from './blind-data';
-import type { BlindPair, BlindRivet, BlindStem, Rivet, SolidAlloy, SolidRivet, SolidStyle } from './rivet';
-import { LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './solid-data';
+/** From a designation, or from a grip, to a rivet. */
+import { alternatives, InputError, NotListedError, unlessRefused, refuseUnlisted } from '../input-error';
+import { BLIND_GRIPS, BLIND_PAIRS, BLIND_SIZES, LONGEST, SHORTEST, SOLID_ALLOYS, SOLID_SIZES } from './sizes';
+import {
+  fraction,
+  inBoth,
+  type BlindPair,
+  type BlindRivet,
+  type BlindStem,
+  type Rivet,
+  type SolidAlloy,
+  type SolidRivet,
+  type SolidStyle,
+  type OwnRivet,
+  type PickStyle,
+} from './rivet';
 import type { OwnRivets } from './own-table';
 import { rivetsPerPound } from './weight';
+import { FORMED_HEAD_ALLOWANCE, rivetLength } from './layout';
+
+// Designations of rivets, read with whatever spaces, hyphens and case they come in.
+//
+//   MS20470AD4-6   universal head, 2117, 4/32 in diameter, 6/16 in long; AN470AD4-6 is the older name of the same form
+//   MS20426AD3-3.5 flush head, half size in length
+//   BLIND-AA-42    blind, the stem breaks off, aluminium body and mandrel, 4/32 in diameter, grip up to 2/16 in
+//   BLIND-AA-42R   the same, of the kind whose stem is retained
+//
+// A label of the builder's own table comes before all of these.
 
 const SOLID = /^(?:MS20|NASM20|AN)(470|426)-?([A-Z]{1,2})-?(\d{1,2})-(\d{1,2}(?:\.\d+)?)$/;
 const BLIND = /^BLIND-?([A-Z]{2})-?(\d)(\d{1,2})-?(R|RETAINED)?$/;
@@ -21,9 +33,6 @@ const HEADS: Readonly<Record<string, SolidStyle>> = { '470': 'universal', '426':
 const SPECIFICATIONS: Readonly<Record<SolidStyle, string>> = { universal: 'MS20470', flush: 'MS20426' };
 
 const TAKES = 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"';
-
-const alternatives = (words: readonly (string | number)[]): string =>
-  `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 
 /**
  * The rivet of a designation, or of a label of the builder's own table.
@@ -50,9 +59,9 @@ export function rivet(designation: string, parameter = 'rivet', own?: OwnRivets)
 
 function guessOf(plain: string): string | undefined {
   const short = /^(?:470|426)?(AD|DD|[ABD])(\d)-(\d)/.exec(plain);
-  if (short)
-    return `Say which head it has: MS20470${short[1]}${short[2]}-${short[3]} (universal) or MS20426${short[1]}${short[2]}-${short[3]} (flush)`;
-  return undefined;
+  return short
+    ? `Say which head it has: MS20470${short[1]}${short[2]}-${short[3]} (universal) or MS20426${short[1]}${short[2]}-${short[3]} (flush)`
+    : undefined;
 }
 
 function readSolid(written: string, match: RegExpExecArray, parameter: string): SolidRivet {
@@ -63,7 +72,7 @@ function readSolid(written: string, match: RegExpExecArray, parameter: string): 
   return solidRivet(style, alloy as SolidAlloy, Number(match[3]), Number(match[4]), { parameter, written });
 }
 
-/** A solid rivet by its parts. */
+/** A solid rivet by its parts. @internal */
 export function solidRivet(
   style: SolidStyle,
   alloy: SolidAlloy,
@@ -108,7 +117,7 @@ function readBlind(written: string, match: RegExpExecArray, parameter: string): 
   );
 }
 
-/** A blind rivet by its parts. */
+/** A blind rivet by its parts. @internal */
 export function blindRivet(
   of: BlindPair | { readonly pair: BlindPair; readonly stem: BlindStem },
   dash: number,
@@ -127,9 +136,9 @@ export function blindRivet(
     );
   }
   const grips = BLIND_GRIPS.filter((row) => row.dash === dash);
-  const size = grips.find((row) => row.gripDash === gripDash);
-  if (!size)
-    throw new NotListedError(
+  const size =
+    grips.find((row) => row.gripDash === gripDash) ??
+    refuseUnlisted(
       parameter,
       got,
       `the sizes ${alternatives(grips.map((row) => `${row.dash}${row.gripDash}`))} of this diameter`,
@@ -150,11 +159,135 @@ export function blindRivet(
 }
 
 /** Rivets of a designation in one pound as bought; undefined where the text is no rivet's designation. */
-export function piecesPerPound(item: string, own?: OwnRivets): number | undefined {
-  try {
-    return rivetsPerPound(rivet(item, 'item', own));
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
+export const piecesPerPound = (item: string, own?: OwnRivets): number | undefined =>
+  unlessRefused(() => rivetsPerPound(rivet(item, 'item', own)));
+
+/** The items that are rivets, by designation, whatever series they are named by: of two for one the first. */
+export function rivetsAmong(items: readonly string[], own?: OwnRivets): ReadonlyMap<string, string> {
+  const named = items.map((item) => [designationOf(item, own), item] as const).reverse();
+  return new Map(named.flatMap(([designation, item]) => (designation === undefined ? [] : [[designation, item]])));
+}
+
+/** The one spelling of a rivet's designation; undefined where the text is none. */
+export const designationOf = (item: string, own?: OwnRivets): string | undefined =>
+  unlessRefused(() => rivet(item, 'item', own).designation);
+
+// From a grip to a part.
+
+/**
+ * nearest: to the nearest length (common practice); longer: to the next length that is not shorter
+ * (TM 10-5410-229-13&P ¶5-6: "the nearest standard rivet length greater than the calculated sum"). Either in
+ * steps of 1/16 in or, with half sizes, of 1/32.
+ */
+export type Rounding = 'nearest' | 'longer' | 'nearest half' | 'longer half';
+export const ROUNDINGS = ['nearest', 'longer', 'nearest half', 'longer half'] as const satisfies readonly Rounding[];
+
+const ROUNDING_ERROR = 1e-9;
+/** A diameter given in millimetres or to three decimals is a few thousandths off the fraction. */
+const DIAMETER_TOLERANCE = 0.004;
+
+/** The number of 1/32 in of a diameter, or an error that lists what there is. */
+function dashOf(diameter: number, sizes: readonly number[]): number {
+  const dash = sizes.find((size) => Math.abs(size / 32 - diameter) <= DIAMETER_TOLERANCE);
+  if (dash !== undefined) return dash;
+  const list = sizes.map((size) => fraction(size)).join(', ');
+  throw new NotListedError(
+    'diameter',
+    diameter,
+    `the diameters ${list} inch`,
+    sizes.includes(diameter) ? `${diameter} looks like the number of a designation: write ${diameter}/32` : undefined,
+  );
+}
+
+/**
+ * The rivet for a grip.
+ *
+ * @param diameter nominal, inches: a standard diameter within .004
+ * @param grip     sum of the sheets, inches; for a flush rivet the whole of it, the countersunk sheet included
+ * @param alloy    alloy letter of a solid rivet (AD when not given), body and mandrel of a blind one (AA)
+ * @throws NotListedError where no size reaches, saying from where to where the sizes go
+ */
+export function pickRivet(
+  style: PickStyle,
+  diameter: number,
+  grip: number,
+  rounding: Rounding = 'nearest',
+  alloy?: string,
+): SolidRivet | BlindRivet {
+  const stem = STEMS[style];
+  return stem
+    ? pickBlind(diameter, grip, { pair: member(alloy ?? 'AA', BLIND_PAIRS), stem })
+    : pickSolid(style as SolidStyle, diameter, grip, rounding, member(alloy ?? 'AD', SOLID_ALLOYS));
+}
+
+const STEMS: Readonly<Partial<Record<PickStyle, BlindStem>>> = { blind: 'broken', 'blind retained': 'retained' };
+
+/**
+ * The builder's own rivet of that style and diameter whose grip range holds the grip; the shortest where several do;
+ * undefined where none does, or a row does not say what grip it is for.
+ */
+export function pickOwn(
+  own: OwnRivets | undefined,
+  style: PickStyle,
+  diameter: number,
+  grip: number,
+): OwnRivet | undefined {
+  const stem = STEMS[style];
+  const held = (own?.rivets ?? []).filter(
+    (one) =>
+      one.style === (stem ? 'blind' : style) &&
+      one.stem === stem &&
+      Math.abs(one.nominal - diameter) <= DIAMETER_TOLERANCE &&
+      grip >= (one.gripMin ?? Infinity) - ROUNDING_ERROR &&
+      grip <= (one.gripMax ?? 0) + ROUNDING_ERROR,
+  );
+  return held.sort((a, b) => a.gripMax! - b.gripMax!)[0];
+}
+
+function member<K extends string>(written: string, table: Readonly<Record<K, unknown>>): K {
+  const key = written.trim().toUpperCase();
+  return key in table ? (key as K) : refuseUnlisted('alloy', written, Object.keys(table).join(', '));
+}
+
+function pickSolid(
+  style: SolidStyle,
+  diameter: number,
+  grip: number,
+  rounding: Rounding,
+  alloy: SolidAlloy,
+): SolidRivet {
+  const dash = dashOf(
+    diameter,
+    SOLID_SIZES.map((size) => size.dash),
+  );
+  const step = rounding.endsWith('half') ? 0.5 : 1;
+  const steps = (rivetLength(grip, dash / 32) * 16) / step;
+  const lengthDash = step * (rounding.startsWith('longer') ? Math.ceil(steps - ROUNDING_ERROR) : Math.round(steps));
+  const greatest = LONGEST / 16 - (FORMED_HEAD_ALLOWANCE * dash) / 32;
+  if (lengthDash > LONGEST)
+    throw new NotListedError(
+      'grip',
+      grip,
+      `up to ${inBoth(greatest)} for a ${fraction(dash)} rivet, whose lengths end at ${inBoth(LONGEST / 16)}`,
+    );
+  return solidRivet(style, alloy, dash, Math.max(SHORTEST, lengthDash), { parameter: 'grip' });
+}
+
+function pickBlind(
+  diameter: number,
+  grip: number,
+  of: { readonly pair: BlindPair; readonly stem: BlindStem },
+): BlindRivet {
+  const dash = dashOf(
+    diameter,
+    BLIND_SIZES.map((size) => size.dash),
+  );
+  const sizes = BLIND_GRIPS.filter((size) => size.dash === dash);
+  const least = sizes[0]!.min;
+  const greatest = sizes[sizes.length - 1]!.max;
+  // The printed ranges leave a thousandth between them; a grip in that gap belongs to the longer rivet.
+  const size =
+    (grip >= least - ROUNDING_ERROR ? sizes.find((one) => grip <= one.max + ROUNDING_ERROR) : undefined) ??
+    refuseUnlisted('grip', grip, `from ${inBoth(least)} to ${inBoth(greatest)} for a ${fraction(dash)} blind rivet`);
+  return blindRivet(of, dash, size.gripDash);
 }

@@ -1,9 +1,15 @@
 export {
+  HEAD_FORMS,
   isBlind,
   sortOf,
+  fraction,
+  inBoth,
+  inInches,
+  inMillimetres,
   type BlindPair,
   type BlindRivet,
   type BlindStem,
+  type HeadForm,
   type OwnRivet,
   type PickStyle,
   type Rivet,
@@ -11,6 +17,7 @@ export {
   type SolidAlloy,
   type SolidRivet,
   type SolidStyle,
+  type LengthText,
 } from './rivet';
 export {
   OWN_COLUMNS,
@@ -22,17 +29,56 @@ export {
   type OwnProblem,
   type OwnRivets,
 } from './own-table';
-export { FIRST_LOOK, jointStrength, MEMBERS, rivetsPerInch, type JointStrength, type Member } from './first-look';
-export { BLIND_PAIRS, /** @internal */ isoLength, type BlindGrip, type BlindSize } from './blind-data';
-export { SOLID_ALLOYS, SOLID_SIZES, type SolidSize } from './solid-data';
-export { aboutRivet } from './about';
-export { rivet } from './designation';
-export type { BlindVolumes } from './volume';
-export { holeMetal, rivetDrill, rivetHole, rivetsPerPound, rivetWeight, RIVET_STATES, type RivetState } from './weight';
-export { MINUTES_EACH, rivetCount, rivetHours, rivetLength, rivetPitch, type Row } from './layout';
-export { piecesPerPound } from './designation';
+export {
+  FIRST_LOOK,
+  jointStrength,
+  MEMBERS,
+  rivetsPerInch,
+  PULL_TYPE,
+  rivetShear,
+  type JointStrength,
+  type Member,
+} from './strength';
+export {
+  BLIND_PAIRS,
+  /** @internal */ isoLength,
+  SOLID_ALLOYS,
+  SOLID_SIZES,
+  type BlindGrip,
+  type BlindSize,
+  type SolidSize,
+} from './sizes';
+export { aboutRivet, forceText } from './about';
+export {
+  designationOf,
+  rivet,
+  rivetsAmong,
+  piecesPerPound,
+  pickOwn,
+  pickRivet,
+  ROUNDINGS,
+  type Rounding,
+} from './designation';
+export {
+  holeMetal,
+  rivetDrill,
+  rivetHole,
+  rivetsPerPound,
+  rivetWeight,
+  RIVET_STATES,
+  type BlindVolumes,
+  type RivetState,
+} from './weight';
+export {
+  MINUTES_EACH,
+  rivetCount,
+  rivetHours,
+  rivetLength,
+  rivetPitch,
+  checkRivet,
+  findingsText,
+  type Row,
+  type Finding,
+  type Layout,
+} from './layout';
 export { standardPart, /** @internal */ nutVolume, /** @internal */ pitchDiameter } from './standard-parts';
-export { fraction, pickOwn, pickRivet, ROUNDINGS, type Rounding } from './pick';
-export { PULL_TYPE, rivetShear } from './strength';
-export { checkRivet, findingsText, HEAD_FORMS, type Finding, type HeadForm, type Layout } from './check';
-export { inBoth, inInches, inMillimetres, type LengthText } from './format';

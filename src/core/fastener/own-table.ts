@@ -3,7 +3,7 @@
  * read is named with its cell and is not used; what a row leaves out is computed where its geometry allows it, and is
  * named as computed.
  */
-import { InputError } from '../input-error';
+import { InputError, refuse, unlessRefused } from '../input-error';
 import { densityOf, findMaterial } from '../material';
 import { nameKey } from '../names';
 import {
@@ -18,13 +18,19 @@ import {
   type UnitSystem,
 } from '../quantity';
 import { findHeader, isBlankCell, placesOf, tableText, type Places, type TableCell, type TableCells } from '../table';
-import { BLIND_PAIRS, BLIND_SIZES } from './blind-data';
-import { drillDiameter, drillNamed } from './drills';
+import {
+  BLIND_PAIRS,
+  BLIND_SIZES,
+  DRILLS,
+  drillNamed,
+  SOLID_ALLOYS,
+  SOLID_SIZES,
+  UNIVERSAL_HEAD,
+  type SolidSize,
+} from './sizes';
 import { FORMED_HEAD_ALLOWANCE } from './layout';
 import type { BlindPair, BlindStem, OwnRivet, RivetStyle } from './rivet';
-import { SOLID_ALLOYS, SOLID_SIZES, UNIVERSAL_HEAD } from './solid-data';
-import { shapeVolume } from './volume';
-import { blindWeight } from './weight';
+import { shapeVolume, blindWeight } from './weight';
 
 export interface OwnColumn {
   /** As it stands in the table's header, with the unit of a table in inches and pounds. */
@@ -89,17 +95,9 @@ const COLUMNS = KEYS.map((key) => ({ key, ...column(key) }));
 /** Columns of the table by their labels, whatever unit stands behind them. */
 export const ownPlaces = (labels: readonly unknown[]): Places<OwnKey> => placesOf(COLUMNS, labels);
 
-/** What is wrong with one cell; caught row by row. */
-class CellFault extends Error {
-  constructor(
-    readonly key: OwnKey,
-    readonly got: TableCell,
-    readonly takes: string,
-    readonly guess?: string,
-  ) {
-    super(takes);
-  }
-}
+/** Refuses one cell by the key of its column, which the reader of the rows turns into the cell's place. */
+const refuseCell = (key: OwnKey, got: TableCell, takes: string, guess?: string): never =>
+  refuse(key, got, takes, guess);
 
 /**
  * Reads the table with its header row; columns are found by their labels, in any order.
@@ -120,8 +118,11 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
     const unit = dimension && unitBelow(label, dimension, units);
     if (!dimension || unit) places.set(key, { at, unit });
     else {
-      const takes = `a unit of ${dimension}: ${label}`;
-      const { message } = new InputError(`row ${header + 1}, ${nameOf(key)}`, labelUnit(label), takes);
+      const { message } = new InputError(
+        `row ${header + 1}, ${nameOf(key)}`,
+        labelUnit(label),
+        `a unit of ${dimension}: ${label}`,
+      );
       problems.push({ row: header + 1, column: at, label: '', message });
     }
   }
@@ -134,15 +135,18 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
     const cell = (key: OwnKey): TableCell => cells[index]![places.get(key)?.at ?? -1];
     const label = tableText(cell('label'));
     if (KEYS.every((key) => isBlankCell(cell(key)))) continue;
-    try {
-      const same = rivets.find(({ designation }) => nameKey(designation) === nameKey(label));
-      if (same) throw new CellFault('label', label, `another label than row ${same.row}, which has this one`);
-      rivets.push(readRow(cell, (key) => places.get(key)?.unit, index + 1));
-    } catch (error) {
-      if (!(error instanceof CellFault)) throw error;
-      const { message } = new InputError(`row ${index + 1}, ${nameOf(error.key)}`, error.got, error.takes, error.guess);
-      problems.push({ row: index + 1, column: places.get(error.key)?.at, label, message });
-    }
+    unlessRefused(
+      () => {
+        const same = rivets.find(({ designation }) => nameKey(designation) === nameKey(label));
+        if (same) refuseCell('label', label, `another label than row ${same.row}, which has this one`);
+        rivets.push(readRow(cell, (key) => places.get(key)?.unit, index + 1));
+      },
+      ({ parameter, got, takes, guess }) => {
+        const key = parameter as OwnKey;
+        const { message } = new InputError(`row ${index + 1}, ${nameOf(key)}`, got, takes, guess);
+        problems.push({ row: index + 1, column: places.get(key)?.at, label, message });
+      },
+    );
   }
   return table(header, rivets, problems);
 }
@@ -178,16 +182,13 @@ function table(header: number | undefined, rivets: readonly OwnRivet[], problems
 type Cells = (key: OwnKey) => TableCell;
 
 function readRow(cell: Cells, unitOf: (key: OwnKey) => Unit | undefined, row: number): OwnRivet {
-  const designation = tableText(cell('label'));
-  if (designation === '') throw new CellFault('label', null, 'what the rivet is called');
+  const designation = tableText(cell('label')) || refuseCell('label', null, 'what the rivet is called');
   const number = (key: OwnKey): number | undefined => numberIn(key, cell(key), unitOf(key));
   const kind = tableText(cell('kind'))
     .toLowerCase()
     .replace(/[\s,-]+/g, ' ');
-  const found = OWN_KINDS.find((one) => one === kind);
-  if (!found) throw new CellFault('kind', cell('kind'), KINDS_TAKEN);
-  const diameter = number('diameter');
-  if (diameter === undefined) throw new CellFault('diameter', null, 'the diameter of the shank');
+  const found = OWN_KINDS.find((one) => one === kind) ?? refuseCell('kind', cell('kind'), KINDS_TAKEN);
+  const diameter = number('diameter') ?? refuseCell('diameter', null, 'the diameter of the shank');
   const style: RivetStyle = found === 'blind retained' ? 'blind' : found;
   const read: Read = {
     designation,
@@ -241,10 +242,15 @@ function numberIn(key: OwnKey, cell: TableCell, unit: Unit | undefined): number 
   const { most = Infinity } = column(key);
   const { typed, own } = numberOf(key, cell);
   const value = fromUnit(typed, own ?? unit);
-  if (value > 0 && value <= most) return value;
   const upTo = most < Infinity ? ` and up to ${Number((most / (unit?.inInch ?? 1)).toPrecision(4))}` : '';
-  const guess = key === 'diameter' && unit?.sign === 'in' ? dashGuess(typed) : undefined;
-  throw new CellFault(key, cell, `${unit?.words ?? 'a number'} above 0${upTo}`, guess);
+  return value > 0 && value <= most
+    ? value
+    : refuseCell(
+        key,
+        cell,
+        `${unit?.words ?? 'a number'} above 0${upTo}`,
+        key === 'diameter' && unit?.sign === 'in' ? dashGuess(typed) : undefined,
+      );
 }
 
 const dashGuess = (typed: number): string | undefined =>
@@ -257,7 +263,7 @@ function numberOf(key: OwnKey, text: TableCell): { readonly typed: number; reado
   if (typeof text !== 'string') return { typed: typeof text === 'number' ? text : NaN };
   const read = typedNumber(text);
   if (!read && hasDecimalComma(text))
-    throw new CellFault(key, text, 'a decimal point', `Write ${text.trim().replace(',', '.')}`);
+    refuseCell(key, text, 'a decimal point', `Write ${text.trim().replace(',', '.')}`);
   const { dimension } = column(key);
   const own = read?.sign === undefined ? undefined : dimension && readUnit(read.sign, dimension);
   return { typed: read && (read.sign === undefined || own) ? read.value : NaN, own };
@@ -266,14 +272,14 @@ function numberOf(key: OwnKey, text: TableCell): { readonly typed: number; reado
 /** Throws for a row whose cells contradict one another. */
 function checkRow({ diameter, head, length, gripMin, gripMax, bought, installed, hole }: Read, cell: Cells): void {
   const over = (key: OwnKey, value: number | undefined, than: number | undefined, takes: string): void => {
-    if (value !== undefined && than !== undefined && value < than) throw new CellFault(key, cell(key), takes);
+    if (value !== undefined && than !== undefined && value < than) refuseCell(key, cell(key), takes);
   };
   over('head', head, diameter, 'a head wider than the shank');
   over('hole', hole, diameter - 0.005, 'a hole that the shank goes into');
   over('gripMax', gripMax, gripMin, 'a grip of Grip from or more');
   over('length', length, gripMax, 'a length of Grip to or more');
   if (bought !== undefined && installed !== undefined && installed > bought * 1.001)
-    throw new CellFault('installed', cell('installed'), 'no more than 1,000 weigh as bought');
+    refuseCell('installed', cell('installed'), 'no more than 1,000 weigh as bought');
 }
 
 /** A row's rivet with what its geometry gives. */
@@ -289,7 +295,7 @@ function complete(read: Read): Omit<OwnRivet, 'shear' | 'tension' | 'source' | '
   const size = sizeOf(style, diameter);
   const hole =
     compute(read.hole, 'hole: that of the drill', () => drillNamed(read.drill)) ??
-    compute(undefined, 'hole and drill: those of the size', () => size && drillDiameter(size.drill));
+    compute(undefined, 'hole and drill: those of the size', () => size && DRILLS[size.drill]);
   const drill = read.drill || (read.hole === undefined && size ? size.drill : '');
   const bought = compute(read.bought, 'weight as bought: from length, head and material', () =>
     weightBy(read, 'bought'),
@@ -304,16 +310,29 @@ function complete(read: Read): Omit<OwnRivet, 'shear' | 'tension' | 'source' | '
   const gripMin = compute(read.gripMin, 'grip from: length − 1.5 D − 1/16 in', () =>
     reach === undefined || gripMax === undefined ? undefined : Math.max(0, reach - 1 / 16),
   );
-  const dash = size?.dash ?? diameter * 32;
-  const own = { kind: 'own', designation, style, stem, dash, nominal: diameter, length } as const;
-  return { ...own, gripMin, gripMax, bought, installed, hole, drill, computed };
+  return {
+    kind: 'own',
+    designation,
+    style,
+    stem,
+    dash: size?.dash ?? diameter * 32,
+    nominal: diameter,
+    length,
+    gripMin,
+    gripMax,
+    bought,
+    installed,
+    hole,
+    drill,
+    computed,
+  };
 }
 
 const positive = (value: number | undefined): number | undefined =>
   value !== undefined && value > 0 ? value : undefined;
 
 /** The standard size of that diameter. A diameter in millimetres or to three decimals is a few thousandths off it. */
-const sizeOf = (style: RivetStyle, diameter: number): { readonly dash: number; readonly drill: string } | undefined =>
+const sizeOf = (style: RivetStyle, diameter: number): Pick<SolidSize, 'dash' | 'drill'> | undefined =>
   (style === 'blind' ? BLIND_SIZES : SOLID_SIZES).find(({ dash }) => Math.abs(dash / 32 - diameter) <= 0.004);
 
 /** lb of one, from length, head and material; undefined where the row has not enough for it. */
@@ -330,6 +349,7 @@ function weightBy(read: Read, state: 'bought' | 'installed'): number | undefined
   const metal = findMaterial(Object.hasOwn(SOLID_ALLOYS, letters) ? SOLID_ALLOYS[letters as 'AD'] : material);
   const flush = SOLID_SIZES.find(({ dash }) => dash === size?.dash)?.flushHead;
   const head = read.head ?? (style === 'universal' ? UNIVERSAL_HEAD.diameter * diameter : flush);
-  if (!metal || head === undefined || style === 'blind') return undefined;
-  return shapeVolume(style, diameter, head, length) * densityOf(metal);
+  return !metal || head === undefined || style === 'blind'
+    ? undefined
+    : shapeVolume(style, diameter, head, length) * densityOf(metal);
 }

@@ -73,3 +73,29 @@ export type Rivet = SolidRivet | BlindRivet | OwnRivet;
 /** How a rivet is set: bucked from behind, or pulled from the front. */
 export const isBlind = ({ style }: Pick<Rivet, 'style'>): boolean => style === 'blind';
 export const sortOf = (rivet: Pick<Rivet, 'style'>): 'solid' | 'blind' => (isBlind(rivet) ? 'blind' : 'solid');
+
+/** How a flush head is let into the sheet. */
+export const HEAD_FORMS = ['countersunk', 'dimpled'] as const;
+export type HeadForm = (typeof HEAD_FORMS)[number];
+
+// Lengths in messages, in the units of whoever reads them.
+
+export type LengthText = (inches: number) => string;
+
+const MM = 25.4;
+
+/** ".125 in" */
+export const inInches: LengthText = (inches) => `${Number(inches.toFixed(4))} in`;
+
+/** "3.18 mm" */
+export const inMillimetres: LengthText = (inches) => `${Number((inches * MM).toFixed(2))} mm`;
+
+/** "0.125 in (3.18 mm)": where it is not known who reads it. */
+export const inBoth: LengthText = (inches) => `${inInches(inches)} (${inMillimetres(inches)})`;
+
+/** "1/8" for 4. */
+export function fraction(thirtySeconds: number): string {
+  let [top, bottom] = [thirtySeconds, 32];
+  while (top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
+  return `${top}/${bottom}`;
+}

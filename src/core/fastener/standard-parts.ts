@@ -6,7 +6,7 @@
  * The model. A head or a nut is a hexagonal prism, its chamfers left out (a per cent or two). A thread is a cylinder of
  * its pitch diameter, inside and outside, as the appendices of GOST 22042-76 and GOST 5915-70 reckon their masses.
  */
-import { InputError, NotListedError } from '../input-error';
+import { InputError, refuse, refuseUnlisted } from '../input-error';
 
 type Standard = '4014' | '4017' | '4032' | '7089';
 
@@ -91,12 +91,13 @@ const WRITTEN =
  * @throws InputError for what is not of the form, NotListedError for a size that is not in the tables
  */
 export function standardPart(text: string, parameter = 'part'): StandardPart {
-  const match = WRITTEN.exec(text.trim());
-  if (!match) throw new InputError(parameter, text, TAKES, 'Everything else: type its weight, and where it is from');
+  const match =
+    WRITTEN.exec(text.trim()) ??
+    refuse(parameter, text, TAKES, 'Everything else: type its weight, and where it is from');
   const standard = match[1] as Standard;
-  const found = SIZES.find(({ diameter }) => diameter === Number(match[2]));
-  if (!found)
-    throw new NotListedError(parameter, text, `a size of ${SIZES.map(({ diameter }) => `M${diameter}`).join(', ')}`);
+  const found =
+    SIZES.find(({ diameter }) => diameter === Number(match[2])) ??
+    refuseUnlisted(parameter, text, `a size of ${SIZES.map(({ diameter }) => `M${diameter}`).join(', ')}`);
   const isBolt = standard === '4014' || standard === '4017';
   const length = Number(match[3] ?? 0);
   if (isBolt && !(length > 0 && length <= LONGEST))

@@ -1,8 +1,6 @@
-export { circle, ellipse, holes, rectangle, slot, trapezoid, triangle } from './plane-areas';
-export { polygonArea, type Point } from './polygon';
+export { circle, ellipse, holes, rectangle, slot, trapezoid, triangle, polygonArea, type Point } from './plane-areas';
 export { DESIGNATION } from './naca';
-export { nacaOutline, type Outline, type Which } from './outline';
-export { outlineFromCoordinates } from './coordinates';
+export { nacaOutline, outlineFromCoordinates, type Outline, type Which } from './outline';
 export {
   angleSection,
   angleWidth,
@@ -15,9 +13,18 @@ export {
   setback,
   webSection,
   webWidth,
+  bentSection,
   type Development,
   type Leg,
+  type BentSection,
 } from './bends';
-export { bentSection, type BentSection } from './bent-section';
-export { CHARTS, minimumBendRadius, type ChartName, type MinimumRadius } from './bend-radii';
-export { checkBend, spreadText, type DrawnBend, type ShownUnit } from './bend-check';
+export {
+  CHARTS,
+  minimumBendRadius,
+  checkBend,
+  spreadText,
+  type ChartName,
+  type MinimumRadius,
+  type DrawnBend,
+  type ShownUnit,
+} from './bend-radii';

@@ -63,8 +63,9 @@ const THICKEST = 0.4;
 const straight = (): MeanLine => ({ y: 0, slope: 0, curvature: 0 });
 
 /** Report 460: two parabolas that meet at the highest point, `m` high at `p`. */
-function fourDigitLine(m: number, p: number): (x: number) => MeanLine {
-  return (x) => {
+const fourDigitLine =
+  (m: number, p: number): ((x: number) => MeanLine) =>
+  (x) => {
     const scale = m / (x < p ? p * p : (1 - p) ** 2);
     return {
       y: scale * (x < p ? x * (2 * p - x) : 1 - 2 * p + x * (2 * p - x)),
@@ -72,7 +73,6 @@ function fourDigitLine(m: number, p: number): (x: number) => MeanLine {
       curvature: -2 * scale,
     };
   };
-}
 
 /** Report 537: a cubic ahead of `m`; behind it a straight line, or in a reflexed section a second cubic. */
 function fiveDigitLine({ m, k1, ratio = 0 }: FiveDigitLine, lift: number): (x: number) => MeanLine {
@@ -112,8 +112,7 @@ export function nacaSection(designation: string, parameter = 'outline'): NacaSec
   const thickness = Number(digits.slice(-2)) / 100;
   if (!(thickness > 0 && thickness <= THICKEST))
     return refuse(`The last two digits are the thickness in percent of chord, 01 to ${THICKEST * 100}`);
-  const name = `NACA ${digits}${trailingEdge === 'closed' ? ' closed' : ''}`;
-  const common = { name, thickness, trailingEdge };
+  const common = { name: `NACA ${digits}${trailingEdge === 'closed' ? ' closed' : ''}`, thickness, trailingEdge };
 
   if (digits.length === 4) {
     const [m, p] = [Number(digits[0]) / 100, Number(digits[1]) / 10];

@@ -1,10 +1,19 @@
-export { Tally, type Point } from './tally';
-export { isSumName } from './sum-names';
-export { RollUpSum, TOTAL, type GroupTotal, type RollUp } from './roll-up';
-export { inertiaAbout, massProperties, type Body, type Inertia, type MassProperties } from './inertia';
-export { AXES, plateInertia, rodInertia, tubeInertia, type Axis } from './own-inertia';
-export { SIDES, bothSides, type Sides } from './mirror';
-export { evenStations } from './stations';
+export { Tally, isSumName, RollUpSum, TOTAL, evenStations, type Point, type GroupTotal, type RollUp } from './roll-up';
+export {
+  inertiaAbout,
+  massProperties,
+  AXES,
+  plateInertia,
+  rodInertia,
+  tubeInertia,
+  SIDES,
+  bothSides,
+  type Body,
+  type Inertia,
+  type MassProperties,
+  type Axis,
+  type Sides,
+} from './inertia';
 export {
   GROWTH_ALLOWANCES,
   GROWTH_SOURCE,
@@ -12,10 +21,24 @@ export {
   forecastWeight,
   growthAllowance,
   isWeighed,
+  budget,
   type Allowance,
   type Status,
-} from './growth';
-export { budget, type BudgetGoal, type BudgetLine, type BudgetPart } from './budget';
-export { weightBands, type TolerancedRow, type WeightBand } from './band';
-export { THICKNESS_TOLERANCE_SOURCE, thicknessTolerance, type ThicknessTolerance } from './thickness-tolerance';
-export { applyBias, isBiasCertain, weighingBias, type Bias, type Corrected, type WeighedPart } from './bias';
+  type BudgetGoal,
+  type BudgetLine,
+  type BudgetPart,
+} from './budget';
+export {
+  weightBands,
+  THICKNESS_TOLERANCE_SOURCE,
+  thicknessTolerance,
+  applyBias,
+  isBiasCertain,
+  weighingBias,
+  type TolerancedRow,
+  type WeightBand,
+  type ThicknessTolerance,
+  type Bias,
+  type Corrected,
+  type WeighedPart,
+} from './uncertainty';

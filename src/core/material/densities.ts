@@ -1,11 +1,14 @@
-/**
- * Densities of the materials of a light airplane, each in the unit that its source prints.
- *
- * Aluminium alloys. The Aluminum Association prints two columns, g/cm³ to .01 and lb/in³ to .001, each
- * rounded for itself, and they disagree by up to half a per cent: 6061 is 2.70 g/cm³, which is .0975
- * lb/in³, and the inch column says .098. Used here is the g/cm³ column: a step of .01 in 2.70 is .4 %, a
- * step of .001 in .098 is 1 %, and no value used lies more than .2 % outside what rounds to the other column.
- */
+/** The materials of a light airplane: their densities, and how a designation is looked up. */
+import { refuseUnlisted } from '../input-error';
+import { nearest } from '../names';
+import { memoized } from '../memoized';
+
+// Densities of the materials of a light airplane, each in the unit that its source prints.
+//
+// Aluminium alloys. The Aluminum Association prints two columns, g/cm³ to .01 and lb/in³ to .001, each
+// rounded for itself, and they disagree by up to half a per cent: 6061 is 2.70 g/cm³, which is .0975
+// lb/in³, and the inch column says .098. Used here is the g/cm³ column: a step of .01 in 2.70 is .4 %, a
+// step of .001 in .098 is 1 %, and no value used lies more than .2 % outside what rounds to the other column.
 
 /**
  * lb/in³ in one g/cm³: 2.54³ / 453.59237.
@@ -196,3 +199,66 @@ export const MATERIALS: readonly Material[] = [
     source: 'common practice, no source: weigh a sample',
   },
 ];
+
+// From what a builder writes ("6061-T6", "Alclad 2024-T3", "4130N") to a row of the table.
+
+const key = (text: string): string => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
+
+const byKey = new Map(
+  MATERIALS.flatMap((row) => [row.designation, ...(row.aliases ?? [])].map((name) => [key(name), row] as const)),
+);
+
+/** Words that say what a designation is and change nothing. */
+const NOISE = /\b(?:AA|AISI|SAE|UNS|ALUMIN(?:I)?UM|ALLOY|TYPE|BARE|SHEET)\b/g;
+/** A temper: O, F, H14, T6, T351, T3511, or the condition letter of a steel (4130N). */
+const TEMPER = /[\s-]*(?:T\d{1,4}|H\d{1,3}|[OFWN]|T)$/;
+const CLAD = /\b(?:AL)?CLAD\b/;
+
+/**
+ * The row of a designation, or undefined. Case, spaces, hyphens and a temper are of no consequence:
+ * density does not depend on temper.
+ */
+export const findMaterial = (written: string): Material | undefined => found(written).row;
+
+/** A list has few materials in many rows. */
+const found = memoized((written: string) => ({ row: lookUp(written) }));
+
+function lookUp(written: string): Material | undefined {
+  const upper = written.toUpperCase().trim();
+  const whole = byKey.get(key(upper));
+  if (whole) return whole;
+  const clad = CLAD.test(upper);
+  const bare = upper.replace(CLAD, ' ').replace(NOISE, ' ').trim();
+  const withoutTemper = bare.replace(TEMPER, '');
+  for (const candidate of [bare, withoutTemper]) {
+    const found = candidate && byKey.get(key(clad ? `${candidate} clad` : candidate));
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/** The advice that goes with a designation that is not in the table: up to three that are near, its temper apart; undefined where none is. */
+export function nearestWords(written: string): string | undefined {
+  const names = nearest(
+    written.toUpperCase().trim().replace(TEMPER, ''),
+    MATERIALS.map((row) => row.designation),
+  );
+  return names.length > 0 ? `Nearest: ${names.join(', ')}. For another material give its density` : undefined;
+}
+
+/**
+ * The row of a designation.
+ * @throws NotListedError with the nearest designations of the table.
+ */
+export const material = (written: string, parameter = 'material'): Material =>
+  findMaterial(written) ??
+  refuseUnlisted(
+    parameter,
+    written,
+    'a material of the table, or a density',
+    nearestWords(written) ?? 'For a material that is not in the table give its density',
+  );
+
+/** Density of a row in lb/in³. */
+export const densityOf = ({ density }: Material): number =>
+  density.unit === 'lb/in3' ? density.value : density.value * LB_IN3_PER_G_CM3;

@@ -37,9 +37,12 @@ export function parseGauge(written: string | number, parameter = 'gauge'): numbe
   if (aught > 0) return 1 - aught;
   const n = Number(text);
   if (!/^[+-]?\d+(\.\d+)?$/.test(text) || !Number.isInteger(n)) {
-    const guess =
-      n > 0 && n < 1 ? 'That looks like a thickness in inches: the nearest gauge is given by GAUGE.NEAREST' : undefined;
-    throw new InputError(parameter, written, TAKES, guess);
+    throw new InputError(
+      parameter,
+      written,
+      TAKES,
+      n > 0 && n < 1 ? 'That looks like a thickness in inches: the nearest gauge is given by GAUGE.NEAREST' : undefined,
+    );
   }
   if (n < 1 || n > THINNEST_GAUGE)
     throw new NotListedError(

@@ -3,16 +3,38 @@ export {
   PRICE_KINDS,
   SALE_UNITS,
   priceColumn,
-  type PriceColumn,
   pricePlaces,
+  SOLD_AS,
+  type PriceColumn,
   type PriceColumnKey,
   type PriceKind,
   type SaleUnit,
+  type Contents,
+  type Measure,
 } from './columns';
-export { SOLD_AS, type Contents, type Measure } from './contents';
-export { costText, CostSum, INCOMPLETE, oneAmount, type Cost } from './cost-sum';
-export { isoFromSerial, serialFromIso } from './dates';
-export { exchange, extend, minorDigits, roundMoney, sumMoney } from './money';
+export {
+  costText,
+  CostSum,
+  INCOMPLETE,
+  oneAmount,
+  extend,
+  minorDigits,
+  roundMoney,
+  sumMoney,
+  type Cost,
+} from './money';
+export {
+  isoFromSerial,
+  serialFromIso,
+  CURRENCY_SIGNS,
+  readPriceList,
+  validatePriceRow,
+  type PriceCell,
+  type PriceList,
+  type PriceProblem,
+  type PriceRow,
+  type RawPriceRow,
+} from './read-price-list';
 export {
   openPriceBook,
   priceEach,
@@ -24,13 +46,3 @@ export {
   type PriceBook,
   type Purchase,
 } from './price-book';
-export {
-  CURRENCY_SIGNS,
-  readPriceList,
-  validatePriceRow,
-  type PriceCell,
-  type PriceList,
-  type PriceProblem,
-  type PriceRow,
-  type RawPriceRow,
-} from './read-price-list';

@@ -1,8 +1,8 @@
-/**
- * Money: decimal arithmetic, rounded half up to the currency's minor unit. An amount that leaves this
- * module is a number that prints as the exact decimal, so that a sum of amounts reconciles to the cent.
- */
+/** Money and sums of money. */
 import Decimal from 'decimal.js';
+
+// Money: decimal arithmetic, rounded half up to the currency's minor unit. An amount that leaves this
+// module is a number that prints as the exact decimal, so that a sum of amounts reconciles to the cent.
 
 /**
  * Digits of the minor unit where they are not 2: ISO 4217, list one, as Firefox's source has it
@@ -42,19 +42,16 @@ const MINOR_DIGITS: Readonly<Record<string, number>> = {
 export const minorDigits = (currency: string): number => MINOR_DIGITS[currency.toUpperCase()] ?? 2;
 
 /** An amount rounded half up (away from zero) to the minor unit of `currency`. */
-export function roundMoney(amount: number | Decimal, currency: string): number {
-  return new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber() + 0;
-}
+export const roundMoney = (amount: number | Decimal, currency: string): number =>
+  new Decimal(amount).toDecimalPlaces(minorDigits(currency), Decimal.ROUND_HALF_UP).toNumber() + 0;
 
 /** `price` × `units`, multiplied in decimals and rounded once. */
-export function extend(price: number, units: number, currency: string): number {
-  return roundMoney(new Decimal(price).times(units), currency);
-}
+export const extend = (price: number, units: number, currency: string): number =>
+  roundMoney(new Decimal(price).times(units), currency);
 
 /** The share of a sale unit's price that `quantity` of its `contents` makes, in decimals and rounded once. */
-export function shareOf(price: number, quantity: number, contents: number, currency: string): number {
-  return roundMoney(new Decimal(price).times(quantity).div(contents), currency);
-}
+export const shareOf = (price: number, quantity: number, contents: number, currency: string): number =>
+  roundMoney(new Decimal(price).times(quantity).div(contents), currency);
 
 /** Finer than any minor unit. */
 const TEN_THOUSANDTHS = 10_000;
@@ -76,7 +73,51 @@ export function sumMoney(amounts: readonly number[], currency: string): number {
   return roundMoney(others.plus(new Decimal(counted).div(TEN_THOUSANDTHS)), currency);
 }
 
-/** `amount` in another currency at `rate` units of it for one. */
-export function exchange(amount: number, rate: number, currency: string): number {
-  return extend(amount, rate, currency);
+// What costs come to: amounts of two currencies are never added, and one unknown cost makes the sum incomplete.
+
+/** How a sum is shown where a cost is missing from it. */
+export const INCOMPLETE = 'incomplete';
+
+export interface Cost {
+  /** One a currency, in order of appearance; '' where none is stated. */
+  readonly amounts: readonly { readonly currency: string; readonly amount: number }[];
+  /** Costs that are not known: they are missing from the amounts. */
+  readonly unpriced: number;
+}
+
+export class CostSum implements Cost {
+  private readonly byCurrency = new Map<string, number[]>();
+  unpriced = 0;
+
+  add(amount: number, currency = ''): void {
+    const amounts = this.byCurrency.get(currency);
+    if (amounts) amounts.push(amount);
+    else this.byCurrency.set(currency, [amount]);
+  }
+
+  addUnpriced(): void {
+    this.unpriced += 1;
+  }
+
+  merge({ amounts, unpriced }: Cost): void {
+    for (const { amount, currency } of amounts) this.add(amount, currency);
+    this.unpriced += unpriced;
+  }
+
+  get amounts(): Cost['amounts'] {
+    return [...this.byCurrency].map(([currency, amounts]) => ({ currency, amount: sumMoney(amounts, currency) }));
+  }
+}
+
+/** The sum as one number; undefined where it is incomplete, or in more than one currency. */
+export const oneAmount = ({ amounts, unpriced }: Cost): number | undefined =>
+  unpriced > 0 || amounts.length > 1 ? undefined : (amounts[0]?.amount ?? 0);
+
+/** "12.50", "12.50 USD + 3.00 EUR", "incomplete". */
+export function costText(cost: Cost, write: (value: number, places: number) => string): string {
+  if (cost.unpriced > 0) return INCOMPLETE;
+  const one = oneAmount(cost);
+  return one === undefined
+    ? cost.amounts.map(({ amount, currency }) => `${write(amount, 2)} ${currency || '(no currency)'}`).join(' + ')
+    : write(one, 2);
 }

@@ -3,10 +3,9 @@
  * with their price breaks, what one unit of use costs, and what a quantity costs at the counter.
  */
 import { InputError, NotListedError } from '../input-error';
-import { nameKey } from '../names';
-import { POUNDS_IN_KILOGRAM, type Measure } from './contents';
+import { gathered, nameKey, nearItems } from '../names';
+import { POUNDS_IN_KILOGRAM, type Measure } from './columns';
 import { extend, shareOf } from './money';
-import { nearItems } from '../edit-distance';
 import type { PriceList, PriceRow } from './read-price-list';
 
 /** Pieces in one pound of an item as it is bought, from its computed weight; undefined where it is no known rivet. */
@@ -54,13 +53,7 @@ export interface PriceBook {
 
 /** Opens a price list; `piecesPerPound` serves rivets that are sold by weight. */
 export function openPriceBook(list: PriceList, piecesPerPound: PiecesPerPound = () => undefined): PriceBook {
-  const byItem = new Map<string, PriceRow[]>();
-  for (const row of list.rows) {
-    const key = nameKey(row.item);
-    const rows = byItem.get(key);
-    if (rows) rows.push(row);
-    else byItem.set(key, [row]);
-  }
+  const byItem = gathered(list.rows, ({ item }) => nameKey(item));
   /** By key, and by every spelling that has been asked for. */
   const opened = new Map<string, PricedItem>();
   return {
@@ -104,7 +97,6 @@ function missing(item: string, list: PriceList, names: readonly string[]): Input
 function price(rows: readonly PriceRow[], piecesPerPound: PiecesPerPound): PricedItem {
   const first = rows[0]!;
   const { measure, currency } = first;
-  const byOffer = new Map<string, PriceRow[]>();
   for (const row of rows) {
     if (row.measure !== measure)
       throw new InputError(
@@ -118,11 +110,8 @@ function price(rows: readonly PriceRow[], piecesPerPound: PiecesPerPound): Price
         first.item,
         `an item priced in one currency: row ${first.row} of the price list has ${first.currency || 'none'}, row ${row.row} ${row.currency || 'none'}`,
       );
-    const key = `${nameKey(row.supplier)}|${row.soldBy}|${row.contents ?? ''}`;
-    const same = byOffer.get(key);
-    if (same) same.push(row);
-    else byOffer.set(key, [row]);
   }
+  const byOffer = gathered(rows, (row) => `${nameKey(row.supplier)}|${row.soldBy}|${row.contents ?? ''}`);
   const offers = [...byOffer.values()].map((some) => offer(some, piecesPerPound));
   offers.sort((a, b) => a.breaks[0]!.price / a.contents - b.breaks[0]!.price / b.contents);
   return { item: first.item, measure, currency, offers };

@@ -1,5 +1,5 @@
 /** From cells with a header row to price rows and the problems in them. */
-import { InputError } from '../input-error';
+import { alternatives, InputError, unlessRefused, refuse } from '../input-error';
 import { nameKey } from '../names';
 import { decimalNumber } from '../quantity';
 import { findHeader, isBlankCell, labelLetters, tableText, type TableCell, type TableCells } from '../table';
@@ -8,12 +8,38 @@ import {
   PRICE_KINDS,
   SALE_UNITS,
   priceColumn,
+  readContents,
+  SOLD_AS,
   type PriceColumnKey,
   type PriceKind,
   type SaleUnit,
+  type Measure,
 } from './columns';
-import { readContents, SOLD_AS, type Measure } from './contents';
-import { isoFromSerial, serialFromIso } from './dates';
+
+/**
+ * Dates as spreadsheets hold them: days counted from 30 December 1899, which gives the 1900 date
+ * system's serials from 1 March 1900 on (ECMA-376 part 1, 18.17.4.1).
+ */
+const DAY = 86_400_000;
+const EPOCH = Date.UTC(1899, 11, 30);
+const FIRST = 61;
+/** 31 December 9999, the last day of the date system. */
+const LAST = 2_958_465;
+
+/** "2026-03-31" for a date serial; undefined where the number is no date. */
+export function isoFromSerial(serial: number): string | undefined {
+  const day = Math.floor(serial);
+  return day >= FIRST && day <= LAST ? new Date(EPOCH + day * DAY).toISOString().slice(0, 10) : undefined;
+}
+
+/** Date serial of "2026-03-31"; undefined where the text is no date. */
+export function serialFromIso(text: string): number | undefined {
+  const match = /^(\d{4})-(\d{2})-(\d{2})(?:T.*)?$/.exec(text.trim());
+  if (!match) return undefined;
+  const time = Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3]));
+  const iso = new Date(time).toISOString().slice(0, 10);
+  return iso === match.slice(1, 4).join('-') ? Math.round((time - EPOCH) / DAY) : undefined;
+}
 
 export type PriceCell = TableCell;
 
@@ -73,8 +99,12 @@ export function readPriceList(cells: TableCells): PriceList {
   const required = PRICE_COLUMNS.filter((column) => column.required);
   if (!head) {
     const got = (cells[0] ?? []).map(text).filter(Boolean).join(', ');
-    const takes = `the labels ${required.map(({ label }) => label).join(', ')} in one row`;
-    return { rows: [], problems: [problem(1, 'item', '', new InputError('header', got, takes))] };
+    const error = new InputError(
+      'header',
+      got,
+      `the labels ${required.map(({ label }) => label).join(', ')} in one row`,
+    );
+    return { rows: [], problems: [problem(1, 'item', '', error)] };
   }
   const { header, places } = head;
   const problems = required.flatMap(({ key, label }) =>
@@ -119,15 +149,11 @@ export function validatePriceRow(
   if (PRICE_COLUMNS.every(({ key }) => isBlank(raw[key]))) return undefined;
   const item = text(raw.item);
   const problems: PriceProblem[] = [];
-  const attempt = <T>(column: PriceColumnKey, read: () => T): T | undefined => {
-    try {
-      return read();
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
+  const attempt = <T>(column: PriceColumnKey, read: () => T): T | undefined =>
+    unlessRefused(read, (error) => {
       problems.push(problem(number, column, item, error));
       return undefined;
-    }
-  };
+    });
   attempt('item', () => {
     if (item === '' || typeof raw.item === 'boolean')
       throw new InputError('Item', raw.item, 'the name of what is bought');
@@ -164,19 +190,20 @@ export function validatePriceRow(
   return { row, problems };
 }
 
-function problem(row: number, column: PriceColumnKey, item: string, error: InputError): PriceProblem {
-  return { row, column, item, message: `row ${row}, ${error.message}` };
-}
+const problem = (row: number, column: PriceColumnKey, item: string, error: InputError): PriceProblem => ({
+  row,
+  column,
+  item,
+  message: `row ${row}, ${error.message}`,
+});
 
 function oneOf<const C extends readonly string[]>(key: PriceColumnKey, cell: PriceCell, choices: C): C[number] {
   const wanted = text(cell).toLowerCase();
-  const found = choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1)));
-  if (found === undefined) throw new InputError(priceColumn(key).label, cell, words(choices));
-  return found;
+  return (
+    choices.find((choice) => choice === wanted || (wanted.endsWith('s') && choice === wanted.slice(0, -1))) ??
+    refuse(priceColumn(key).label, cell, alternatives(choices))
+  );
 }
-
-const words = (choices: readonly string[]): string =>
-  `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`;
 
 /** Other ways to write a sale unit. */
 const SAME_UNIT: Readonly<Record<string, SaleUnit>> = {
@@ -205,14 +232,16 @@ function saleUnit(cell: PriceCell, kind: PriceKind | undefined): SaleUnit {
     .replace(/^per\s+/, '');
   const choices = kind ? SOLD_AS[kind] : SALE_UNITS;
   const unit = SAME_UNIT[typed] ?? typed;
-  const found = choices.find((choice) => choice === unit);
-  if (found === undefined)
-    throw new InputError(
+  return (
+    choices.find((choice) => choice === unit) ??
+    refuse(
       'Sold by',
       cell,
-      kind ? `${words(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}` : words(choices),
-    );
-  return found;
+      kind
+        ? `${alternatives(choices)} for a ${kind === 'other' ? 'thing of kind "other"' : kind}`
+        : alternatives(choices),
+    )
+  );
 }
 
 /**
@@ -260,12 +289,11 @@ function currencyCode(cell: PriceCell): string {
 
 function date(cell: PriceCell): string {
   if (isBlank(cell)) return '';
-  const iso =
-    typeof cell === 'number'
+  return (
+    (typeof cell === 'number'
       ? isoFromSerial(cell)
       : typeof cell === 'string' && serialFromIso(cell) !== undefined
         ? cell.trim().slice(0, 10)
-        : undefined;
-  if (iso === undefined) throw new InputError('Quoted on', cell, 'a spreadsheet date, or year-month-day as 2026-03-31');
-  return iso;
+        : undefined) ?? refuse('Quoted on', cell, 'a spreadsheet date, or year-month-day as 2026-03-31')
+  );
 }

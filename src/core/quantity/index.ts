@@ -5,10 +5,6 @@ export {
   toInch,
   unitSign,
   unitWords,
-  type Dimension,
-  type UnitSystem,
-} from './units';
-export {
   fromUnit,
   inUnit,
   labelDimension,
@@ -18,8 +14,15 @@ export {
   readUnit,
   unitIn,
   unitsOf,
+  quantities,
+  telling,
+  writeEnglish,
+  type Dimension,
+  type UnitSystem,
   type Unit,
-} from './label-unit';
+  type Quantities,
+  type WriteNumber,
+} from './units';
 export {
   decimalNumber,
   hasDecimalComma,
@@ -31,4 +34,3 @@ export {
   type Decimals,
   type TypedNumber,
 } from './number-text';
-export { quantities, telling, writeEnglish, type Quantities, type WriteNumber } from './quantities';

@@ -1,8 +1,12 @@
-/** What an option's rivets cost at the counter: whole pounds, hundreds and packs, breaks used. */
-import { naturalOrder } from '../names';
-import { piecesPerPound, rivet as readRivet, rivetWeight, type OwnRivets, type Rivet } from '../fastener';
-import { InputError } from '../input-error';
-import { openPriceBook, purchase, sumMoney, type PriceBook, type PricedItem, type Purchase } from '../price';
+/** What the rivets and the tools of an option cost. */
+import { gathered, naturalOrder } from '../names';
+import { piecesPerPound, rivetsAmong, rivetWeight, sortOf, type OwnRivets, type Rivet } from '../fastener';
+import { InputError, unlessRefused, refuse } from '../input-error';
+import { openPriceBook, purchase, sumMoney, extend, type PriceBook, type PricedItem, type Purchase } from '../price';
+import { toInch, type UnitSystem } from '../quantity';
+import { placesOf, type TableCells } from '../table';
+
+// What an option's rivets cost at the counter: whole pounds, hundreds and packs, breaks used.
 
 export interface LengthNeed {
   readonly rivet: Rivet;
@@ -28,15 +32,7 @@ export interface Material {
 export type RivetPrices = (rivet: Rivet) => PricedItem;
 
 export function rivetPrices(book: PriceBook, own?: OwnRivets): RivetPrices {
-  const names = new Map<string, string>();
-  for (const item of book.items) {
-    try {
-      const { designation } = readRivet(item, 'item', own);
-      if (!names.has(designation)) names.set(designation, item);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-    }
-  }
+  const names = rivetsAmong(book.items, own);
   return ({ designation }) => book.find(names.get(designation) ?? designation);
 }
 
@@ -49,13 +45,12 @@ export function buyRivets(
   needs: readonly { readonly rivet: Rivet; readonly count: number }[],
   prices: RivetPrices,
 ): Material {
-  const byName = new Map<string, { rivet: Rivet; count: number }>();
-  for (const { rivet, count } of needs) {
-    const same = byName.get(rivet.designation);
-    if (same) same.count += count;
-    else if (count > 0) byName.set(rivet.designation, { rivet, count });
-  }
+  const byName = gathered(
+    needs.filter(({ count }) => count > 0),
+    ({ rivet }) => rivet.designation,
+  );
   const lengths = [...byName.values()]
+    .map((alike) => ({ rivet: alike[0]!.rivet, count: alike.reduce((sum, { count }) => sum + count, 0) }))
     .sort((a, b) => naturalOrder(a.rivet.designation, b.rivet.designation))
     .map(({ rivet, count }) => buy(rivet, count, prices));
   const missing = lengths.flatMap(({ problem }) => (problem ? [problem.message] : []));
@@ -75,16 +70,97 @@ export function buyRivets(
   return { lengths, cost, currency, missing };
 }
 
-function buy(rivet: Rivet, count: number, prices: RivetPrices): LengthNeed {
-  try {
-    const item = prices(rivet);
-    const amount =
-      item.measure === 'pieces' ? count : item.measure === 'weight' ? count * rivetWeight(rivet, 'bought') : undefined;
-    if (amount === undefined)
-      throw new InputError('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
-    return { rivet, count, purchase: purchase(item, amount), currency: item.currency, problem: undefined };
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return { rivet, count, purchase: undefined, currency: '', problem: error };
-  }
+const buy = (rivet: Rivet, count: number, prices: RivetPrices): LengthNeed =>
+  unlessRefused(
+    () => {
+      const item = prices(rivet);
+      const amount =
+        item.measure === 'pieces'
+          ? count
+          : item.measure === 'weight'
+            ? count * rivetWeight(rivet, 'bought')
+            : refuse('item', item.item, 'a price by the piece or by weight: its Kind is "rivet"');
+      return { rivet, count, purchase: purchase(item, amount), currency: item.currency, problem: undefined };
+    },
+    (problem) => ({ rivet, count, purchase: undefined, currency: '', problem }),
+  );
+
+// Tools that an option takes, bought whole.
+
+export interface Tool {
+  readonly name: string;
+  readonly for: 'solid' | 'blind' | 'all';
+  /** Inches: for rivets of this diameter only. */
+  readonly diameter?: number;
+  readonly price: number;
+  /** Rivets that one lasts; undefined: all of them. */
+  readonly life?: number;
+  /** Already in the shop: the first one costs nothing. */
+  readonly owned: boolean;
 }
+
+export interface ToolNeed {
+  readonly tool: Tool;
+  /** Rivets that it sets. */
+  readonly rivets: number;
+  readonly bought: number;
+  readonly cost: number;
+}
+
+const serves = (tool: Tool, rivet: Rivet): boolean =>
+  (tool.for === 'all' || tool.for === sortOf(rivet)) &&
+  (tool.diameter === undefined || Math.abs(tool.diameter - rivet.nominal) < 0.004);
+
+/** The tools that at least one rivet of the list takes. */
+export const toolsFor = (
+  tools: readonly Tool[],
+  rivets: readonly { readonly rivet: Rivet; readonly count: number }[],
+  currency: string,
+): ToolNeed[] =>
+  tools.flatMap((tool) => {
+    const count = rivets.reduce((sum, one) => sum + (serves(tool, one.rivet) ? one.count : 0), 0);
+    if (count === 0) return [];
+    const worn = tool.life === undefined ? 1 : Math.max(1, Math.ceil(count / tool.life - 1e-9));
+    const bought = worn - (tool.owned ? 1 : 0);
+    return [{ tool, rivets: count, bought, cost: extend(tool.price, bought, currency) }];
+  });
+
+const TOOL_COLUMNS = (['Tool', 'For', 'Tool price', 'Size', 'Life', 'Owned'] as const).map((label) => ({
+  key: label,
+  label,
+}));
+
+/**
+ * Tools from cells with a header row: Tool, For, Tool price, and where needed Size, Life and Owned; as the sheet Rivet
+ * options has them. Rows without a price are passed over.
+ */
+export function readTools(cells: TableCells, units: UnitSystem): Tool[] {
+  const places = placesOf(TOOL_COLUMNS, cells[0] ?? []);
+  const [name, use, price, size, life, owned] = TOOL_COLUMNS.map(({ key }) => places.get(key) ?? -1) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  if (use < 0 || price < 0) throw new InputError('tools', cells, TAKES);
+  return cells.slice(1).flatMap((row, index): Tool[] => {
+    if (typeof row[price] !== 'number') return [];
+    const serves =
+      (['solid', 'blind', 'all'] as const).find((one) => one === String(row[use]).trim().toLowerCase()) ??
+      refuse(`tools, row ${index + 2}`, row[use], 'solid, blind or all under For');
+    return [
+      {
+        name: String(row[name] ?? ''),
+        for: serves,
+        price: row[price],
+        owned: /^(?:yes|y|true|x)$/i.test(String(row[owned] ?? '')),
+        ...(typeof row[size] === 'number' && row[size] > 0 ? { diameter: toInch(row[size], 'length', units) } : {}),
+        ...(typeof row[life] === 'number' && row[life] > 0 ? { life: row[life] } : {}),
+      },
+    ];
+  });
+}
+
+const TAKES = 'the list of tools with its header row: Tool, For, Tool price, Size, Life, Owned';

@@ -1,23 +1,105 @@
 /** Rivets of the same joints in several options side by side: weight, money, minutes and strength. */
-import { densityOf, findMaterial } from '../material';
 import {
+  rivetShear,
+  checkRivet,
   holeMetal,
   jointStrength,
   MINUTES_EACH,
   rivetWeight,
   sortOf,
+  type BlindStem,
+  type Rivet,
   type Finding,
   type JointStrength,
   type OwnRivets,
-  type Rivet,
 } from '../fastener';
-import { InputError, NotListedError } from '../input-error';
+import { ifListed, InputError, unlessRefused, refuse } from '../input-error';
+import { rivetOfKind, solidInstead, type Seat, type RivetKind } from './kind';
+import { densityOf, findMaterial } from '../material';
 import { extend, roundMoney, sumMoney, type PriceBook } from '../price';
-import { layoutFindings, passes } from './layout';
-import { buyRivets, rivetPrices, type Material, type RivetPrices } from './buy';
-import { rivetOfKind, solidInstead, type RivetKind, type Seat } from './kind';
-import { strengthOf, type MakersShear, type Strength } from './strength';
-import { toolsFor, type Tool, type ToolNeed } from './tools';
+import { buyRivets, rivetPrices, toolsFor, type Material, type RivetPrices, type Tool, type ToolNeed } from './buy';
+
+// Shear of a joint's rivets against that of the solid rivets which they replace.
+
+/** Ultimate single shear by the maker's data sheet, lb, by shearKey: "AA-4". */
+export type MakersShear = Readonly<Record<string, number>>;
+
+/** Body and mandrel with the diameter in 1/32 in: "AS-4" for a 1/8 blind rivet with a steel stem, "AS-4R" where the stem is retained. */
+export const shearKey = (pair: string, dash: number, stem: BlindStem = 'broken'): string =>
+  `${pair}-${dash}${stem === 'retained' ? 'R' : ''}`;
+
+export interface Strength {
+  /** The solid rivet that is replaced, and its shear, lb; undefined where no table has it. */
+  readonly against: Rivet;
+  readonly againstEach: number | undefined;
+  /** Of one rivet of the option, lb. */
+  readonly each: number | undefined;
+  /** Shear of the joint in parts of what the solid rivets had, at the number of rivets that is compared. */
+  readonly ratio: number | undefined;
+  /** Rivets that match the shear; undefined where one of the two is not known. */
+  readonly needed: number | undefined;
+  /** The rule, in words, or why there is none. */
+  readonly rule: string;
+}
+
+export const SHEAR_CAUTION =
+  'Shear of the rivets alone, in one plane: in thin sheet the sheet tears first, and bearing, head and fatigue are not looked at. Structural joints come from the designer’s drawings.';
+
+/** Single shear, lb; undefined where neither a table nor the maker's figure has it. */
+function knownShear(rivet: Rivet, makers: MakersShear = {}): number | undefined {
+  if (rivet.kind === 'blind') {
+    const typed = makers[shearKey(rivet.pair, rivet.dash, rivet.stem)];
+    return typed !== undefined && typed > 0 ? typed : undefined;
+  }
+  return ifListed(() => rivetShear(rivet));
+}
+
+/** How many of `rivet` do for `count` of `against`, and by what rule. */
+function strengthOf(rivet: Rivet, against: Rivet, count: number, matched: boolean, makers?: MakersShear): Strength {
+  const each = knownShear(rivet, makers);
+  const againstEach = knownShear(against, makers);
+  const common = { against, each, againstEach };
+  if (each === undefined || againstEach === undefined) {
+    const unknown = each === undefined ? rivet : against;
+    const why =
+      unknown.kind !== 'solid'
+        ? 'is its maker’s and not in the tables: type the figure of the data sheet'
+        : 'is not in the tables: soft rivets carry no load';
+    return {
+      ...common,
+      ratio: undefined,
+      needed: undefined,
+      rule: `equal count; the shear of ${unknown.designation} ${why}`,
+    };
+  }
+  const needed = Math.ceil((count * againstEach) / each - 1e-9);
+  const used = matched ? Math.max(count, needed) : count;
+  const ratio = count === 0 ? 1 : (used * each) / (count * againstEach);
+  const extra = Math.max(0, needed - count);
+  const rule =
+    extra === 0
+      ? 'equal count; not less shear'
+      : matched
+        ? `${extra} more, so that the shear is the same`
+        : `equal count; ${extra} more would match the shear`;
+  return { ...common, ratio, needed, rule };
+}
+
+// What the rules of layout say of a joint whose rivets are swapped: edge, pitch, diameter, countersink and grip again.
+
+/** What is not known of the joint is taken to be right, so that no finding is about something that nobody typed. */
+function layoutFindings(rivet: Rivet, joint: Seat & { readonly pitch?: number }, closerPitch?: number): Finding[] {
+  const { nominal } = rivet;
+  const { edge = 3 * nominal, thickestSheet = nominal / 3, rows = 1, head, outerSheet, grip } = joint;
+  const pitch = closerPitch ?? joint.pitch ?? 6 * nominal;
+  const findings = checkRivet({ rivet, grip, thickestSheet, pitch, edge, rows, head, outerSheet });
+  if (joint.style === 'flush' && rivet.style !== 'flush' && head !== undefined)
+    findings.push({ what: `the sheet is ${head} for a flush head, and this head is not flush`, source: 'geometry' });
+  return findings;
+}
+
+/** True where nothing is wrong. */
+const passes = (findings: readonly Finding[]): boolean => findings.length === 0;
 
 export interface ChoiceJoint extends Seat {
   readonly name: string;
@@ -165,16 +247,17 @@ function oneOption(
 ): OptionResult {
   const lines: JointLine[] = [];
   const refusals: Refusal[] = [];
-  joints.forEach((joint, index) => {
-    try {
-      const kind = 'style' in option.kinds ? option.kinds : option.kinds[index];
-      if (!kind) throw new InputError('options', option.kinds, 'a kind of rivet for every joint');
-      lines.push(jointLine(joint, kind, terms));
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      refusals.push({ joint, reason: error instanceof OneSideError ? 'one side' : 'size', error });
-    }
-  });
+  joints.forEach((joint, index) =>
+    unlessRefused(
+      () => {
+        const kind =
+          ('style' in option.kinds ? option.kinds : option.kinds[index]) ??
+          refuse('options', option.kinds, 'a kind of rivet for every joint');
+        lines.push(jointLine(joint, kind, terms));
+      },
+      (error) => refusals.push({ joint, reason: error instanceof OneSideError ? 'one side' : 'size', error }),
+    ),
+  );
   if (refusals.length > 0) return { possible: false, name: option.name, refusals };
   const sum = (of: (line: JointLine) => number): number => lines.reduce((total, line) => total + of(line), 0);
   const material = buyRivets(lines, prices);
@@ -215,14 +298,8 @@ function minutesOf(rivet: Rivet, { minutes, secondPerson }: Terms): number {
 }
 
 /** Findings on the joint as designed. Where no size reaches there are none, because the option "as designed" says that itself. */
-function designedFindings(joint: ChoiceJoint, own: OwnRivets | undefined): readonly Finding[] {
-  try {
-    return layoutFindings(rivetOfKind({ style: 'designed' }, joint, own), joint);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return [];
-  }
-}
+const designedFindings = (joint: ChoiceJoint, own: OwnRivets | undefined): readonly Finding[] =>
+  unlessRefused(() => layoutFindings(rivetOfKind({ style: 'designed' }, joint, own), joint)) ?? [];
 
 const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): number => {
   const found = findMaterial(sheetMaterial);
@@ -230,15 +307,10 @@ const sheetDensity = ({ sheetMaterial = '' }: ChoiceJoint, { density }: Terms): 
 };
 
 /** Strength by published values, where the joint says its material and its thinnest sheet. */
-function firstLookOf(rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined {
-  if (thinnestSheet === undefined || sheetMaterial === undefined) return undefined;
-  try {
-    return jointStrength(rivet, thinnestSheet, sheetMaterial, head);
-  } catch (error) {
-    if (error instanceof NotListedError) return undefined;
-    throw error;
-  }
-}
+const firstLookOf = (rivet: Rivet, { thinnestSheet, sheetMaterial, head }: ChoiceJoint): JointStrength | undefined =>
+  thinnestSheet === undefined || sheetMaterial === undefined
+    ? undefined
+    : ifListed(() => jointStrength(rivet, thinnestSheet, sheetMaterial, head));
 
 class OneSideError extends InputError {}
 
@@ -275,15 +347,13 @@ const SAME_WEIGHT = 1e-9;
 
 function against(result: Compared, base: Compared): Compared {
   const weightDifference = result.installed - base.installed;
-  const sameMoney = result.material.currency === base.material.currency;
   const costDifference =
-    result.total === undefined || base.total === undefined || !sameMoney
+    result.total === undefined || base.total === undefined || result.material.currency !== base.material.currency
       ? undefined
       : sumMoney([result.total, -base.total], result.material.currency);
   const perPoundSaved =
     costDifference === undefined || Math.abs(weightDifference) < SAME_WEIGHT
       ? undefined
       : costDifference / -weightDifference;
-  const hoursDifference = result.hours - base.hours;
-  return { ...result, weightDifference, costDifference, hoursDifference, perPoundSaved };
+  return { ...result, weightDifference, costDifference, hoursDifference: result.hours - base.hours, perPoundSaved };
 }

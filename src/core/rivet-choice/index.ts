@@ -1,7 +1,9 @@
-export { bookWithRivets, type LengthNeed, type Material } from './buy';
+export { bookWithRivets, readTools, type LengthNeed, type Material, type Tool, type ToolNeed } from './buy';
 export {
   compareRivets,
   DEFAULT_TERMS,
+  SHEAR_CAUTION,
+  shearKey,
   type ChoiceJoint,
   type Compared,
   type JointLine,
@@ -10,7 +12,7 @@ export {
   type Refused,
   type RivetOption,
   type Terms,
+  type MakersShear,
+  type Strength,
 } from './compare';
 export { isPulled, KIND_TAKES, readKind, type RivetKind, type Seat } from './kind';
-export { PULL_TYPE_CAUTION, SHEAR_CAUTION, shearKey, type MakersShear, type Strength } from './strength';
-export { readTools, type Tool, type ToolNeed } from './tools';

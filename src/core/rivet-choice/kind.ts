@@ -13,7 +13,7 @@ import {
   type Rivet,
   type Rounding,
 } from '../fastener';
-import { InputError, NotListedError } from '../input-error';
+import { InputError, refuseUnlisted } from '../input-error';
 import { typedNumber } from '../quantity';
 
 /** solid: with the head that the joint has, universal where it has none; designed: nothing is changed. */
@@ -142,6 +142,7 @@ export function rivetOfKind(kind: RivetKind, seat: Seat, own?: OwnRivets): Rivet
 /** One of the builder's own rivets for a grip; throws where the rivet is not made for that grip. */
 function holding(own: OwnRivet, grip: number): OwnRivet {
   const { gripMin = 0, gripMax = Infinity, designation } = own;
-  if (grip >= gripMin - 0.0005 && grip <= gripMax + 0.0005) return own;
-  throw new NotListedError('grip', grip, `from ${inBoth(gripMin)} to ${inBoth(gripMax)} for ${designation}`);
+  return grip >= gripMin - 0.0005 && grip <= gripMax + 0.0005
+    ? own
+    : refuseUnlisted('grip', grip, `from ${inBoth(gripMin)} to ${inBoth(gripMax)} for ${designation}`);
 }

@@ -1,8 +1,45 @@
 /** Which supplier sells what: the cheapest by item, then fewer suppliers where their freight costs more than they save. */
+import { extend, roundMoney, purchase, sumMoney, type PricedItem, type Purchase } from '../price';
 import { nameKey } from '../names';
-import { purchase, sumMoney, type PricedItem, type Purchase } from '../price';
-import type { OwnMoney } from './own-money';
-import type { SupplierTerms } from './types';
+
+// Amounts of several currencies in the user's own, by rates that the user gives with their dates.
+
+export interface Rate {
+  /** ISO 4217 code. */
+  readonly currency: string;
+  /** Units of the own currency for one of it, above 0. */
+  readonly rate: number;
+  /** "2026-03-31", the day of the rate; '' where it is not said. */
+  readonly date: string;
+}
+
+export interface OwnMoney {
+  readonly currency: string;
+  /** The amount in the own currency, rounded once; undefined where there is no rate. A blank currency is the own. */
+  of(amount: number, currency: string): number | undefined;
+}
+
+export function ownMoney(currency: string, rates: readonly Rate[]): OwnMoney {
+  const own = currency.toUpperCase();
+  const byCode = new Map(rates.map(({ currency: code, rate }) => [code.toUpperCase(), rate]));
+  return {
+    currency: own,
+    of(amount, code) {
+      if (code === '' || code.toUpperCase() === own) return roundMoney(amount, own);
+      const rate = byCode.get(code.toUpperCase());
+      return rate === undefined ? undefined : extend(amount, rate, own);
+    },
+  };
+}
+
+export interface SupplierTerms {
+  readonly supplier: string;
+  /** For one order, own currency. */
+  readonly freight: number;
+  /** For one cut at the supplier's, own currency. */
+  readonly cutCharge: number;
+  readonly cuts: number;
+}
 
 export interface Wanted {
   readonly priced: PricedItem;
@@ -54,11 +91,10 @@ interface Choice {
 }
 
 /** The cheapest purchase of an item at each supplier that has it. */
-function byPlace(priced: PricedItem, short: number, names: readonly string[], money: OwnMoney): Choice[] {
-  return names.flatMap((name, place): Choice[] => {
+const byPlace = (priced: PricedItem, short: number, names: readonly string[], money: OwnMoney): Choice[] =>
+  names.flatMap((name, place): Choice[] => {
     const offers = priced.offers.filter(({ row }) => nameKey(row.supplier) === name);
     if (offers.length === 0) return [];
     const bought = purchase({ ...priced, offers }, short);
     return [{ place, bought, cost: money.of(bought.cost, priced.currency) ?? bought.cost }];
   });
-}

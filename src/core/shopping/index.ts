@@ -1,16 +1,24 @@
-export { DEFAULT_SPARES, HARDWARE, type Hardware } from './hardware';
-export { gatherNeeds, itemNames, type JointUse, type Need, type PartUse } from './needs';
-export { ownMoney, type OwnMoney, type Rate } from './own-money';
-export type { PlannedItem, PlannedStock } from './planned';
-export { shoppingList } from './list';
-export type {
-  Bought,
-  OnHand,
-  OtherUse,
-  PlannedLine,
-  ShoppingLine,
-  ShoppingList,
-  ShoppingTerms,
-  SupplierOrder,
-  SupplierTerms,
-} from './types';
+export {
+  DEFAULT_SPARES,
+  HARDWARE,
+  gatherNeeds,
+  itemNames,
+  type Hardware,
+  type JointUse,
+  type Need,
+  type PartUse,
+  type PlannedItem,
+  type PlannedStock,
+} from './needs';
+export { ownMoney, type OwnMoney, type Rate, type SupplierTerms } from './choose';
+export {
+  shoppingList,
+  type Bought,
+  type OnHand,
+  type OtherUse,
+  type PlannedLine,
+  type ShoppingLine,
+  type ShoppingList,
+  type ShoppingTerms,
+  type SupplierOrder,
+} from './list';

@@ -1,8 +1,8 @@
-/**
- * Cutting bars as a problem in numbers: kinds of piece, kinds of bar, patterns. A cut takes the kerf
- * away, so a piece is counted with one kerf and a bar gains one (its last piece needs none behind it).
- */
-import { Knapsack } from './knapsack';
+/** Cutting bars as a problem in numbers, and quick plans for it. */
+import type { Priced } from './knapsack';
+
+// Cutting bars as a problem in numbers: kinds of piece, kinds of bar, patterns. A cut takes the kerf
+// away, so a piece is counted with one kerf and a bar gains one (its last piece needs none behind it).
 
 export interface BarKind {
   /** Length with its kerf. */
@@ -10,12 +10,9 @@ export interface BarKind {
   readonly demand: number;
 }
 
-export interface BarSource {
+export interface BarSource extends Priced {
   /** Length with one kerf. */
   readonly capacity: number;
-  readonly cost: number;
-  /** Infinity where it is not limited. */
-  readonly available: number;
 }
 
 export interface BarProblem {
@@ -39,65 +36,6 @@ export interface BarSolution {
 /** Lengths closer than this are the same: sums of decimals are not exact. */
 export const FIT = 1e-9;
 
-/** Prices patterns: the best bar of every source for given values of the kinds. */
-export class BarPricer {
-  private readonly knapsack: Knapsack;
-
-  constructor(readonly problem: BarProblem) {
-    this.knapsack = new Knapsack(
-      problem.kinds.map(({ size, demand }) => ({ size, bound: demand })),
-      problem.sources.map(({ capacity }) => capacity),
-    );
-  }
-
-  solve(values: readonly number[]): void {
-    this.knapsack.solve(values);
-  }
-
-  upper(source: number): number {
-    return this.knapsack.upper(this.problem.kinds.length, source);
-  }
-
-  best(source: number): { pattern: BarPattern; value: number } {
-    const { counts, value } = this.knapsack.best(this.problem.kinds.length, source);
-    return { pattern: { source, counts }, value };
-  }
-}
-
-export interface StockRange {
-  readonly cost: number;
-  /** Most that are used; Infinity where it is not limited. */
-  readonly available: number;
-  /** Fewest that are used, where a search says so. */
-  readonly atLeast?: number;
-}
-
-/**
- * A lower bound of the cost from any values of the kinds (weak duality): what the demand is worth, plus,
- * for each stock, what its use costs above or below the worth that it can hold, at the number of uses that
- * makes this least. For a stock without limit the values are scaled down until it holds no more than it
- * costs. `upper` says the most that one of a stock can hold at these values.
- */
-export function dualBound(
-  values: readonly number[],
-  demands: readonly number[],
-  stocks: readonly StockRange[],
-  upper: (stock: number) => number,
-): number {
-  let scale = 1;
-  stocks.forEach(({ cost, available }, stock) => {
-    const held = upper(stock);
-    if (available === Infinity && held > cost) scale = Math.min(scale, cost / held);
-  });
-  let bound = scale * values.reduce((sum, value, kind) => sum + value * demands[kind]!, 0);
-  stocks.forEach(({ cost, available, atLeast = 0 }, stock) => {
-    const net = cost - scale * upper(stock);
-    if (net > 0) bound += atLeast * net;
-    else if (available !== Infinity) bound += available * net;
-  });
-  return bound;
-}
-
 /** Demand that is left when the patterns are cut so often; never below 0. */
 export function remaining(problem: BarProblem, uses: readonly { pattern: BarPattern; times: number }[]): number[] {
   const left = problem.kinds.map(({ demand }) => demand);
@@ -105,3 +43,152 @@ export function remaining(problem: BarProblem, uses: readonly { pattern: BarPatt
     pattern.counts.forEach((count, kind) => (left[kind] = Math.max(0, left[kind]! - count * times)));
   return left;
 }
+
+// Quick cutting plans for bars: each bar in turn is filled as full as can be, or the pieces go one by
+// one, longest first, where they fit tightest. They start the planner and serve the worksheet.
+
+interface OpenBar {
+  readonly source: number;
+  readonly counts: number[];
+  left: number;
+}
+
+/** A copy of the problem's pieces, longest first. */
+function pieces(problem: BarProblem): number[] {
+  const order = problem.kinds
+    .map((_, kind) => kind)
+    .sort((a, b) => problem.kinds[b]!.size - problem.kinds[a]!.size || a - b);
+  return order.flatMap((kind) => new Array<number>(problem.kinds[kind]!.demand).fill(kind));
+}
+
+/** Best fit decreasing; a new bar is the one with the lowest cost for its length that holds the piece. */
+export function bestFit(problem: BarProblem): BarSolution {
+  const { kinds, sources } = problem;
+  const left = sources.map(({ available }) => available);
+  const open: OpenBar[] = [];
+  const short: number[] = kinds.map(() => 0);
+  const preferred = sources
+    .map((_, source) => source)
+    .sort((a, b) => sources[a]!.cost / sources[a]!.capacity - sources[b]!.cost / sources[b]!.capacity || a - b);
+  for (const kind of pieces(problem)) {
+    const { size } = kinds[kind]!;
+    let target: OpenBar | undefined;
+    for (const bar of open) if (bar.left >= size - FIT && (!target || bar.left < target.left)) target = bar;
+    if (!target) {
+      const source = preferred.find((one) => left[one]! > 0 && sources[one]!.capacity >= size - FIT);
+      if (source === undefined) {
+        short[kind] = short[kind]! + 1;
+        continue;
+      }
+      left[source] = left[source]! - 1;
+      target = { source, counts: kinds.map(() => 0), left: sources[source]!.capacity };
+      open.push(target);
+    }
+    target.counts[kind] = target.counts[kind]! + 1;
+    target.left -= size;
+  }
+  return collect(problem, open, short);
+}
+
+/** Steps that the search for the fullest bar may take. */
+const FILL_STEPS = 3_000;
+
+/**
+ * Fills bar by bar, each as full as a search of so many steps can (minimum slack). Each begins with the longest piece that
+ * is left, so that pieces that are hard to place go first.
+ */
+export function fullestFirst(problem: BarProblem): BarSolution {
+  const { kinds, sources } = problem;
+  const order = kinds.map((_, kind) => kind).sort((a, b) => kinds[b]!.size - kinds[a]!.size || a - b);
+  const left = kinds.map(({ demand }) => demand);
+  const stock = sources.map(({ available }) => available);
+  const short: number[] = kinds.map(() => 0);
+  const bars: OpenBar[] = [];
+  for (;;) {
+    const seed = order.find((kind) => left[kind]! > 0);
+    if (seed === undefined) return collect(problem, bars, short);
+    let best: (OpenBar & { worth: number }) | undefined;
+    sources.forEach((source, index) => {
+      if (stock[index]! <= 0 || source.capacity < kinds[seed]!.size - FIT) return;
+      const counts = fill(problem, order, left, seed, source.capacity);
+      const used = counts.reduce((sum, count, kind) => sum + count * kinds[kind]!.size, 0);
+      const worth = source.cost / used;
+      if (!best || worth < best.worth - 1e-12) best = { source: index, counts, left: source.capacity - used, worth };
+    });
+    if (!best) {
+      short[seed] = left[seed]!;
+      left[seed] = 0;
+      continue;
+    }
+    const { counts } = best;
+    stock[best.source] = stock[best.source]! - 1;
+    counts.forEach((count, kind) => (left[kind] = left[kind]! - count));
+    bars.push(best);
+  }
+}
+
+function fill(
+  { kinds }: BarProblem,
+  order: readonly number[],
+  left: readonly number[],
+  seed: number,
+  capacity: number,
+): number[] {
+  const counts = kinds.map(() => 0);
+  counts[seed] = 1;
+  let best = counts.slice();
+  let bestUsed = kinds[seed]!.size;
+  let steps = FILL_STEPS;
+  const search = (place: number, used: number): boolean => {
+    if (used > bestUsed + FIT) {
+      bestUsed = used;
+      best = counts.slice();
+      if (capacity - used <= FIT) return true;
+    }
+    for (let index = place; index < order.length && steps > 0; index++) {
+      const kind = order[index]!;
+      const { size } = kinds[kind]!;
+      if (counts[kind]! >= left[kind]! || used + size > capacity + FIT) continue;
+      steps -= 1;
+      counts[kind] = counts[kind]! + 1;
+      if (search(index, used + size)) return true;
+      counts[kind] = counts[kind] - 1;
+    }
+    return false;
+  };
+  search(order.indexOf(seed), bestUsed);
+  return best;
+}
+
+/** Like bars gathered into patterns with their number of times. */
+const collect = (problem: BarProblem, bars: readonly OpenBar[], short: readonly number[]): BarSolution =>
+  tally(
+    problem,
+    bars.map(({ source, counts }) => ({ pattern: { source, counts }, times: 1 })),
+    short,
+  );
+
+/** The solution of these uses: equal patterns made one, empty ones dropped, the cost summed. */
+export function tally(
+  problem: BarProblem,
+  uses: readonly { pattern: BarPattern; times: number }[],
+  short: readonly number[],
+): BarSolution {
+  const merged = new Map<string, { pattern: BarPattern; times: number }>();
+  for (const { pattern, times } of uses) {
+    if (times <= 0 || pattern.counts.every((count) => count === 0)) continue;
+    const key = patternKey(pattern);
+    const same = merged.get(key);
+    if (same) same.times += times;
+    else merged.set(key, { pattern, times });
+  }
+  const list = [...merged.values()];
+  return {
+    uses: list,
+    short,
+    cost: list.reduce((sum, { pattern, times }) => sum + times * problem.sources[pattern.source]!.cost, 0),
+  };
+}
+
+/** A text that two patterns share when they are the same. */
+export const patternKey = ({ source, counts }: BarPattern): string => `${source}:${counts.join(',')}`;

@@ -1,8 +1,63 @@
 /** The linear relaxation of cutting bars, by column generation: patterns are priced as they are needed. */
-import { BarPricer, dualBound, FIT, type BarPattern, type BarProblem } from './bar-problem';
-import { patternKey } from './bar-greedy';
-import type { Control } from './control';
-import type { Column, LinearSolver, RowBounds } from './solver';
+import { FIT, patternKey, type BarPattern, type BarProblem } from './bar-problem';
+import type { Control, Column, LinearSolver, RowBounds } from './control';
+import { Knapsack, type Priced } from './knapsack';
+
+/** Prices patterns: the best bar of every source for given values of the kinds. */
+export class BarPricer {
+  private readonly knapsack: Knapsack;
+
+  constructor(readonly problem: BarProblem) {
+    this.knapsack = new Knapsack(
+      problem.kinds.map(({ size, demand }) => ({ size, bound: demand })),
+      problem.sources.map(({ capacity }) => capacity),
+    );
+  }
+
+  solve(values: readonly number[]): void {
+    this.knapsack.solve(values);
+  }
+
+  upper(source: number): number {
+    return this.knapsack.upper(this.problem.kinds.length, source);
+  }
+
+  best(source: number): { pattern: BarPattern; value: number } {
+    const { counts, value } = this.knapsack.best(this.problem.kinds.length, source);
+    return { pattern: { source, counts }, value };
+  }
+}
+
+export interface StockRange extends Priced {
+  /** Fewest that are used, where a search says so. */
+  readonly atLeast?: number;
+}
+
+/**
+ * A lower bound of the cost from any values of the kinds (weak duality): what the demand is worth, plus,
+ * for each stock, what its use costs above or below the worth that it can hold, at the number of uses that
+ * makes this least. For a stock without limit the values are scaled down until it holds no more than it
+ * costs. `upper` says the most that one of a stock can hold at these values.
+ */
+export function dualBound(
+  values: readonly number[],
+  demands: readonly number[],
+  stocks: readonly StockRange[],
+  upper: (stock: number) => number,
+): number {
+  let scale = 1;
+  stocks.forEach(({ cost, available }, stock) => {
+    const held = upper(stock);
+    if (available === Infinity && held > cost) scale = Math.min(scale, cost / held);
+  });
+  let bound = scale * values.reduce((sum, value, kind) => sum + value * demands[kind]!, 0);
+  stocks.forEach(({ cost, available, atLeast = 0 }, stock) => {
+    const net = cost - scale * upper(stock);
+    if (net > 0) bound += atLeast * net;
+    else if (available !== Infinity) bound += available * net;
+  });
+  return bound;
+}
 
 export interface BarRelaxation {
   readonly patterns: readonly BarPattern[];
@@ -42,19 +97,17 @@ const limitedSources = ({ sources }: BarProblem): number[] =>
   sources.flatMap(({ available }, source) => (available === Infinity ? [] : [source]));
 
 /** One row a kind (its demand) and one a limited source. */
-export function barRows(problem: BarProblem): RowBounds[] {
-  return [
-    ...problem.kinds.map(({ demand }) => ({ lower: demand, upper: Infinity })),
-    ...limitedSources(problem).map((source) => ({ lower: -Infinity, upper: problem.sources[source]!.available })),
-  ];
-}
+export const barRows = (problem: BarProblem): RowBounds[] => [
+  ...problem.kinds.map(({ demand }) => ({ lower: demand, upper: Infinity })),
+  ...limitedSources(problem).map((source) => ({ lower: -Infinity, upper: problem.sources[source]!.available })),
+];
 
 /** The unit that money is counted in while solving, so that tolerances are relative. */
 export const moneyUnit = ({ sources }: BarProblem): number => Math.max(...sources.map(({ cost }) => cost)) || 1;
 
 /** One pattern for every kind and source that it fits, filled with that kind alone. */
-function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
-  return sources.flatMap(({ capacity, available }, source) =>
+const plainPatterns = ({ kinds, sources }: BarProblem): BarPattern[] =>
+  sources.flatMap(({ capacity, available }, source) =>
     kinds.flatMap(({ size, demand }, kind) => {
       const fit = Math.min(demand, Math.floor((capacity + FIT) / size));
       return fit < 1 || available === 0
@@ -62,7 +115,6 @@ function plainPatterns({ kinds, sources }: BarProblem): BarPattern[] {
         : [{ source, counts: kinds.map((_, other) => (other === kind ? fit : 0)) }];
     }),
   );
-}
 
 /** Solves the relaxation, starting from `start`. */
 export async function relaxBars(

@@ -2,7 +2,7 @@
  * Parts and stock as tables with a header row, as a CSV file holds them. A width of the parts makes it a plan of
  * sheets; without one it is a plan of bars.
  */
-import { InputError } from '../input-error';
+import { alternatives, InputError, unlessRefused, refuse } from '../input-error';
 import { typedNumber } from '../quantity';
 import {
   isBlankCell,
@@ -121,24 +121,23 @@ class CutTable<K extends string> {
     if (this.problems.length > 0) return [];
     return this.cells.slice(1).flatMap((row, index) => {
       if ([...this.places.values()].every((place) => isBlankCell(row[place]))) return [];
-      try {
-        return [readRow((key, take) => this.take(key, row, take))];
-      } catch (error) {
-        if (!(error instanceof InputError)) throw error;
-        this.problems.push(`${this.name}, row ${index + 2}, ${error.message}`);
-        return [];
-      }
+      return unlessRefused(
+        () => [readRow((key, take) => this.take(key, row, take))],
+        (error) => {
+          this.problems.push(`${this.name}, row ${index + 2}, ${error.message}`);
+          return [];
+        },
+      );
     });
   }
 
   private take<T>(key: K, row: readonly TableCell[], take: (cell: TableCell) => T): T {
-    try {
-      return take(row[this.places.get(key) ?? -1]);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      const { label } = this.columns.find((column) => column.key === key)!;
-      throw new InputError(label, error.got, error.takes, error.guess);
-    }
+    return unlessRefused(
+      () => take(row[this.places.get(key) ?? -1]),
+      ({ got, takes, guess }): never => {
+        throw new InputError(this.columns.find((column) => column.key === key)!.label, got, takes, guess);
+      },
+    );
   }
 }
 
@@ -149,40 +148,25 @@ function numeric(cell: TableCell): number {
   return sign === 'in' ? value : Number.NaN;
 }
 
-function measure(cell: TableCell): number {
-  const value = numeric(cell);
-  if (!(value > 0) || !Number.isFinite(value)) throw new InputError('', cell, 'a length above 0');
-  return value;
-}
+/** Reads a number of a kind; throws InputError with what it takes for any other. */
+const numberThat =
+  (fits: (value: number) => boolean, takes: string) =>
+  (cell: TableCell): number => {
+    const value = numeric(cell);
+    return fits(value) ? value : refuse('', cell, takes);
+  };
 
-function money(cell: TableCell): number {
-  const value = numeric(cell);
-  if (!(value >= 0) || !Number.isFinite(value)) throw new InputError('', cell, 'a cost of 0 or more, as a bare number');
-  return value;
-}
+const measure = numberThat((value) => value > 0 && Number.isFinite(value), 'a length above 0');
+const money = numberThat((value) => value >= 0 && Number.isFinite(value), 'a cost of 0 or more, as a bare number');
+const count = numberThat((value) => Number.isInteger(value) && value >= 0, 'a whole number of 0 or more');
 
-function count(cell: TableCell): number {
-  const value = numeric(cell);
-  if (!Number.isInteger(value) || value < 0) throw new InputError('', cell, 'a whole number of 0 or more');
-  return value;
-}
-
-function named(cell: TableCell): string {
-  const name = tableText(cell);
-  if (name === '') throw new InputError('', cell, 'a name');
-  return name;
-}
+const named = (cell: TableCell): string => tableText(cell) || refuse('', cell, 'a name');
 
 /** A spreadsheet's own TRUE and FALSE count as yes and no. */
 function isOffcut(cell: TableCell): boolean {
   const typed = cell === 0 ? '' : tableText(cell).toLowerCase();
-  if (typed === '' || typed === 'false') return false;
-  return typed === 'true' || oneOf(cell, ['yes', 'no']) === 'yes';
+  return typed !== '' && typed !== 'false' && (typed === 'true' || oneOf(cell, ['yes', 'no']) === 'yes');
 }
 
-function oneOf<const C extends readonly string[]>(cell: TableCell, choices: C): C[number] {
-  const found = choices.find((choice) => choice === tableText(cell).toLowerCase());
-  if (found === undefined)
-    throw new InputError('', cell, `${choices.slice(0, -1).join(', ')} or ${choices[choices.length - 1]}`);
-  return found;
-}
+const oneOf = <const C extends readonly string[]>(cell: TableCell, choices: C): C[number] =>
+  choices.find((choice) => choice === tableText(cell).toLowerCase()) ?? refuse('', cell, alternatives(choices));

@@ -4,8 +4,7 @@
  * codes: Autodesk's DXF reference (POLYLINE, VERTEX), whose older form, "entities
  * follow" and all, is release 12's; checked by reading it back.
  */
-import { lengthText } from './cut-list';
-import { placements, stripPlaces, type CuttingPlan, type Rectangle } from './plan';
+import { lengthText, placements, stripPlaces, type CuttingPlan, type Rectangle } from './plan';
 
 const LAYERS = [
   ['STOCK', 7],
@@ -30,8 +29,8 @@ export function planDxf(plan: CuttingPlan): string {
     const shift = (place: Rectangle): Rectangle => ({ ...place, x: place.x + x });
     const sheet = shift({ x: 0, y: 0, length, width });
     const letter = Math.min(length, width * 4) / 40;
-    entities.push(outline('STOCK', sheet));
     entities.push(
+      outline('STOCK', sheet),
       label(
         `${index + 1}: ${stock}, ${lengthText(length)}${'strips' in pattern ? ` x ${lengthText(width)}` : ''}, ${times} off`,
         x,
@@ -51,9 +50,6 @@ export function planDxf(plan: CuttingPlan): string {
     }
     x += length * 1.1;
   });
-  const layers = LAYERS.map(([name, colour]) =>
-    codes([0, 'LAYER'], [2, name], [70, 0], [62, colour], [6, 'CONTINUOUS']),
-  );
   return [
     codes([0, 'SECTION'], [2, 'HEADER'], [9, '$ACADVER'], [1, 'AC1009'], [0, 'ENDSEC']),
     codes([0, 'SECTION'], [2, 'TABLES']),
@@ -71,7 +67,7 @@ export function planDxf(plan: CuttingPlan): string {
       [0, 'ENDTAB'],
     ),
     codes([0, 'TABLE'], [2, 'LAYER'], [70, LAYERS.length]),
-    ...layers,
+    ...LAYERS.map(([name, colour]) => codes([0, 'LAYER'], [2, name], [70, 0], [62, colour], [6, 'CONTINUOUS'])),
     codes([0, 'ENDTAB'], [0, 'ENDSEC'], [0, 'SECTION'], [2, 'ENTITIES']),
     ...entities,
     codes([0, 'ENDSEC'], [0, 'EOF']),

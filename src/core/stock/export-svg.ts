@@ -1,7 +1,6 @@
 /** A pattern drawn to scale, as SVG: strips and pieces with part names, leftovers hatched. For screen and for a printed page. */
 import { node, toSvgText, type SvgNode } from '../markup';
-import { lengthText } from './cut-list';
-import { placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
+import { lengthText, placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
 
 export interface DrawingOptions {
   /** What stands above the drawing; the stock and its size where it is not given. */
@@ -113,13 +112,16 @@ function text(
   if (size < span * SMALLEST) return undefined;
   const offset = place === 1 ? size * 0.35 : place === 2 ? -size * 0.2 : size * 1.0;
   const [cx, cy] = [x + length / 2, y + width / 2];
-  const attributes = {
-    x: number(cx),
-    y: number(cy + offset),
-    'font-size': number(size),
-    'text-anchor': 'middle',
-    fill: colour,
-    transform: upright ? `rotate(-90 ${number(cx)} ${number(cy)})` : undefined,
-  };
-  return node('text', attributes, content);
+  return node(
+    'text',
+    {
+      x: number(cx),
+      y: number(cy + offset),
+      'font-size': number(size),
+      'text-anchor': 'middle',
+      fill: colour,
+      transform: upright ? `rotate(-90 ${number(cx)} ${number(cy)})` : undefined,
+    },
+    content,
+  );
 }

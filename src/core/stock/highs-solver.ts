@@ -8,7 +8,7 @@ import type {
   LinearModel,
   LinearSolver,
   RowBounds,
-} from './solver';
+} from './control';
 
 /**
  * Loads HiGHS. In a browser give `locateFile`, which turns "highs.wasm" into its address; Node finds it
@@ -16,11 +16,7 @@ import type {
  */
 export async function loadHighsSolver(options?: InitOptions): Promise<LinearSolver> {
   const { default: load } = await import('highs');
-  return highsSolver(await load(options));
-}
-
-/** The planner's solver over a loaded HiGHS. */
-function highsSolver(highs: Highs): LinearSolver {
+  const highs = await load(options);
   const far = (value: number): number =>
     value === Infinity ? highs.infinity : value === -Infinity ? -highs.infinity : value;
   return {
@@ -44,18 +40,16 @@ function packed(columns: readonly Column[], numRows: number) {
   };
 }
 
-function modelData(far: Far, rows: readonly RowBounds[], columns: readonly Column[]): ModelData {
-  return {
-    numCols: columns.length,
-    numRows: rows.length,
-    colCost: Float64Array.from(columns, ({ cost }) => cost),
-    colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
-    colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
-    rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
-    rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
-    matrix: packed(columns, rows.length),
-  };
-}
+const modelData = (far: Far, rows: readonly RowBounds[], columns: readonly Column[]): ModelData => ({
+  numCols: columns.length,
+  numRows: rows.length,
+  colCost: Float64Array.from(columns, ({ cost }) => cost),
+  colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
+  colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
+  rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
+  rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
+  matrix: packed(columns, rows.length),
+});
 
 function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns: readonly Column[]): LinearModel {
   const model: Model = highs.createModel(modelData(far, rows, columns));
@@ -118,11 +112,10 @@ function solveInteger(
         },
       },
     );
-    const status = model.getModelStatus();
-    if (status === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2) return undefined;
+    if (model.getModelStatus() === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2)
+      return undefined;
     const values = model.getSolution().colValue.map(Math.round);
-    const objective = values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0);
-    return { objective, values };
+    return { objective: values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0), values };
   } finally {
     model.dispose();
   }

@@ -1,30 +1,33 @@
-export type {
-  BarCut,
-  BarPart,
-  BarPatternUse,
-  BarPlan,
-  BarStock,
-  CuttingPlan,
-  PartCount,
-  Piece,
-  Placement,
-  PlanOptions,
-  PlanStatus,
-  Rectangle,
-  SheetPart,
-  SheetPatternUse,
-  SheetPlan,
-  SheetPlanOptions,
-  SheetStock,
-  StockUse,
-  StripUse,
+export {
+  cutList,
+  lengthText,
+  partsOf,
+  planLeftovers,
+  type BarCut,
+  type BarPart,
+  type BarPatternUse,
+  type BarPlan,
+  type BarStock,
+  type CuttingPlan,
+  type PartCount,
+  type Piece,
+  type Placement,
+  type PlanOptions,
+  type PlanStatus,
+  type Rectangle,
+  type SheetPart,
+  type SheetPatternUse,
+  type SheetPlan,
+  type SheetPlanOptions,
+  type SheetStock,
+  type StockUse,
+  type StripUse,
+  type CutStep,
+  type Leftover,
 } from './plan';
-export type { ControlOptions, Progress } from './control';
+export type { ControlOptions, Progress, LinearSolver } from './control';
 export { planBars } from './plan-bars';
 export { planSheets } from './plan-sheets';
-export type { LinearSolver } from './solver';
-export { cutList, lengthText, type CutStep } from './cut-list';
-export { partsOf, planLeftovers, type Leftover } from './leftovers';
 export { planDxf } from './export-dxf';
 export { patternSvg, type DrawingOptions } from './export-svg';
 export type { Lie } from './lie';

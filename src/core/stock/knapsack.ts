@@ -3,7 +3,44 @@
  * for every prefix of the items and every capacity, exactly where the grid holds all lengths; elsewhere
  * its values are upper bounds that guide a short search over the true lengths.
  */
-import { gridFor, ROUGH, steps, type Grid } from './grid';
+
+// Lengths on an integer grid, for dynamic programming. Where a grid of moderate size holds every length
+// exactly (sixteenths, tenths, millimetres…) it is used. Otherwise lengths are rounded down on a rough
+// one: what fits in truth fits there too, so that values computed on it are upper bounds.
+
+export interface Grid {
+  /** True where every length is a whole number of steps. */
+  readonly exact: boolean;
+  /** Steps in one unit of length. */
+  readonly scale: number;
+}
+
+/** Steps that an exact grid may have over the longest capacity: the work of one pricing is in proportion. */
+const MOST_EXACT_STEPS = 10_000;
+/** Steps of a rough grid, and of one for the last rounds, where the rough one leaves a gap. */
+export const ROUGH = 4_000;
+export const FINE = 24_000;
+const SCALES = [1, 2, 4, 5, 8, 10, 16, 20, 25, 32, 40, 50, 64, 100, 125, 128, 200, 250, 400, 500, 1000];
+/** Relative to one step: lengths that come from sums and unit conversions are not whole to the last bit. */
+const WHOLE = 1e-6;
+
+/** The coarsest grid that holds `lengths` exactly up to `longest`, else a rough one. */
+function gridFor(lengths: readonly number[], longest: number, rough = ROUGH): Grid {
+  for (const scale of SCALES) {
+    if (!lengths.every((length) => isWhole(length * scale))) continue;
+    const step =
+      lengths.reduce((common, length) => gcd(common, Math.round(length * scale)), Math.round(longest * scale)) || 1;
+    if ((longest * scale) / step <= MOST_EXACT_STEPS) return { exact: true, scale: scale / step };
+  }
+  return { exact: false, scale: rough / longest };
+}
+
+const isWhole = (value: number): boolean => Math.abs(value - Math.round(value)) <= WHOLE;
+
+const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+
+/** Whole steps in a length; a length a little short of a whole number of steps is taken as that. */
+const steps = ({ scale }: Grid, length: number): number => Math.floor(length * scale + WHOLE);
 
 export interface KnapsackItem {
   readonly size: number;
@@ -147,4 +184,63 @@ function place(table: Float64Array, row: number, width: number, size: number, ga
     const value = table[from]! + gain;
     if (value > table[to]!) table[to] = value;
   }
+}
+
+// Costs that whole numbers of stock can add up to: a lower bound is rounded up to the next of them.
+
+export interface Priced {
+  readonly cost: number;
+  /** Infinity where it is not limited. */
+  readonly available: number;
+}
+
+/** Sums that are looked at; beyond it the bound is left as it is. */
+const MOST_STATES = 2_000_000;
+const SLACK = 1e-7;
+
+/**
+ * The lowest cost of `bound` or more that whole numbers of stock add up to. Every plan's cost is such a sum, so that this
+ * is a lower bound, too. (A cost that is less than `bound` by rounding alone counts.)
+ */
+export function attainable(bound: number, stock: readonly Priced[], upTo = Infinity): number {
+  const priced = stock.filter(({ cost, available }) => cost > 0 && available > 0);
+  const floor = bound - SLACK * Math.max(1, Math.abs(bound));
+  if (floor <= 0) return 0;
+  if (priced.length === 0) return bound;
+  const scale = scaleOf(priced.map(({ cost }) => cost));
+  if (scale === undefined) return bound;
+  const costs = priced.map(({ cost }) => Math.round(cost * scale));
+  const step = costs.reduce(gcd);
+  const units = costs.map((cost) => cost / step);
+  const target = Math.ceil((floor * scale) / step - 1e-9);
+  const top = target + Math.max(...units);
+  if (top > MOST_STATES) return bound;
+  // reach[v] is 1 where the stock that has been looked at so far can add up to v.
+  let reach = new Uint8Array(top + 1);
+  reach[0] = 1;
+  units.forEach((unit, index) => {
+    const most = priced[index]!.available;
+    const next = reach.slice();
+    if (most === Infinity) {
+      for (let v = unit; v <= top; v++) if (next[v - unit] === 1) next[v] = 1;
+    } else {
+      const used = new Float64Array(top + 1);
+      for (let v = unit; v <= top; v++) {
+        if (next[v] === 1 || next[v - unit] !== 1 || used[v - unit]! >= most) continue;
+        next[v] = 1;
+        used[v] = used[v - unit]! + 1;
+      }
+    }
+    reach = next;
+  });
+  for (let v = target; v <= top; v++) if (reach[v] === 1) return Math.min((v * step) / scale, Math.max(bound, upTo));
+  return bound;
+}
+
+/** The power of ten that makes all costs whole; undefined where none up to a millionth does. */
+function scaleOf(costs: readonly number[]): number | undefined {
+  for (let scale = 1; scale <= 1e6; scale *= 10) {
+    if (costs.every((cost) => Math.abs(cost * scale - Math.round(cost * scale)) < 1e-6)) return scale;
+  }
+  return undefined;
 }

@@ -1,12 +1,50 @@
 /** Cutting plans for bars, extrusions and tubes: several lengths with their prices, offcuts first, least cost. */
+import { tally, bestFit, FIT, type BarPattern, type BarProblem, type BarSolution } from './bar-problem';
+import { Knapsack } from './knapsack';
 import { InputError } from '../input-error';
-import { spendBarOffcuts } from './bar-offcuts';
-import { bestFit } from './bar-greedy';
-import { FIT, type BarPattern, type BarProblem } from './bar-problem';
 import { searchBars } from './bar-search';
 import { Control } from './control';
 import type { BarCut, BarPart, BarPatternUse, BarPlan, BarStock, PlanOptions } from './plan';
-import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCosts, planHead } from './plan-input';
+import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead } from './plan-input';
+
+// Offcuts first: what a plan left unused of them takes pieces from the emptiest of the other bars.
+
+/**
+ * Moves pieces to the offcuts that are left, the shortest first, each filled as full as may be from the
+ * emptiest bar. The cost never rises; a bar that loses all its pieces is not needed.
+ */
+function spendBarOffcuts(problem: BarProblem, solution: BarSolution, offcuts: readonly number[]): BarSolution {
+  const { kinds, sources } = problem;
+  const isOffcut = new Set(offcuts);
+  const bars = solution.uses.flatMap(({ pattern, times }) =>
+    Array.from({ length: times }, () => ({ source: pattern.source, counts: pattern.counts.slice() })),
+  );
+  const usedOf = (bar: { counts: readonly number[] }): number =>
+    bar.counts.reduce((sum, count, kind) => sum + count * kinds[kind]!.size, 0);
+  const order = [...offcuts].sort((a, b) => sources[a]!.capacity - sources[b]!.capacity || a - b);
+  offcuts: for (const source of order) {
+    for (let left = sources[source]!.available - bars.filter((bar) => bar.source === source).length; left > 0; left--) {
+      const emptiest = bars
+        .filter((bar) => !isOffcut.has(bar.source) && usedOf(bar) > 0)
+        .sort((a, b) => usedOf(a) / sources[a.source]!.capacity - usedOf(b) / sources[b.source]!.capacity)[0];
+      if (!emptiest) break offcuts;
+      const sack = new Knapsack(
+        kinds.map(({ size }, kind) => ({ size, bound: emptiest.counts[kind]! })),
+        [sources[source]!.capacity],
+      );
+      sack.solve(kinds.map(({ size }) => size));
+      const moved = sack.best(kinds.length, 0).counts;
+      if (moved.every((count) => count === 0)) break;
+      moved.forEach((count, kind) => (emptiest.counts[kind] = emptiest.counts[kind]! - count));
+      bars.push({ source, counts: moved.slice() });
+    }
+  }
+  return tally(
+    problem,
+    bars.map((pattern: BarPattern) => ({ pattern, times: 1 })),
+    solution.short,
+  );
+}
 
 /**
  * The plan that costs least, or the best found in the time allowed, with a proven lower bound.
@@ -19,12 +57,8 @@ export async function planBars(
   options: PlanOptions,
 ): Promise<BarPlan> {
   const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0 } = options;
-  parts.forEach(checkPart);
-  stock.forEach(checkStock);
-  const bars = stock.filter(({ available }) => available !== 0);
-  if (bars.length === 0) throw new InputError('stock', null, 'one bar or more');
+  const bars = checkedStock(parts, stock, kerf, 'bar');
   const longest = Math.max(...bars.map(({ length }) => length));
-  checkKerf(kerf, Math.min(...bars.map(({ length }) => length)));
   const scrap = parts.filter(({ length }) => length <= scrapBelow);
   const cut = parts.filter(({ length }) => length > scrapBelow);
   for (const { name, length, quantity } of cut) {
@@ -45,8 +79,11 @@ export async function planBars(
   };
   const found =
     kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
-  const offcuts = bars.flatMap(({ offcut }, index) => (offcut ? [index] : []));
-  const solution = spendBarOffcuts(problem, found.solution, offcuts);
+  const solution = spendBarOffcuts(
+    problem,
+    found.solution,
+    bars.flatMap(({ offcut }, index) => (offcut ? [index] : [])),
+  );
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutBars = solution.uses
     .flatMap(({ pattern, times }) =>
@@ -54,15 +91,23 @@ export async function planBars(
     )
     .filter((bar) => bar !== undefined);
   const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
-  const cutSize = cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0);
   return {
     kind: 'bars',
     ...planHead(
-      { stock: bars, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap },
+      {
+        stock: bars,
+        used,
+        costs,
+        size,
+        cutSize: cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0),
+        bound: found.bound,
+        missing: dealer.rest(),
+        scrap,
+      },
       kerf,
       control,
     ),
-    patterns: group(cutBars),
+    patterns: patternsOf(cutBars, ({ source, use }) => [source, use.cuts.map(({ part }) => part)]),
   };
 }
 
@@ -99,15 +144,4 @@ function barUse(
   if (cuts.length === 0) return undefined;
   const left = Math.max(0, length - from);
   return { source, use: { stock: name, length, offcut, times: 1, cuts, left, keep: left > FIT && left >= keepFrom } };
-}
-
-/** Like bars made one pattern: offcuts first, then the patterns cut most often. */
-function group(bars: readonly CutBar[]): BarPatternUse[] {
-  const merged = new Map<string, BarPatternUse>();
-  for (const { source, use } of bars) {
-    const key = JSON.stringify([source, use.cuts.map(({ part }) => part)]);
-    const same = merged.get(key);
-    merged.set(key, same ? { ...same, times: same.times + 1 } : use);
-  }
-  return [...merged.values()].sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);
 }

@@ -1,20 +1,34 @@
 /** Checks of what a plan is asked for, with messages that name the part or stock, and what both planners share. */
-import { InputError } from '../input-error';
+import { InputError, refuse } from '../input-error';
+import { gathered } from '../names';
 import type { BarPart, BarStock, PartCount, PlanHead, PlanStatus, StockUse } from './plan';
 import type { Control } from './control';
 
 const MOST_PIECES = 100_000;
 
-export function checkPart(part: BarPart & { readonly width?: number }): void {
-  const { name, length, width, quantity } = part;
+/** The stock that is there; everything that a plan is asked for is checked. */
+export function checkedStock<S extends BarStock & { readonly width?: number }>(
+  parts: readonly (BarPart & { readonly width?: number })[],
+  stock: readonly S[],
+  kerf: number,
+  what: 'bar' | 'sheet',
+): S[] {
+  parts.forEach(checkPart);
+  stock.forEach(checkStock);
+  const there = stock.filter(({ available }) => available !== 0);
+  if (there.length === 0) throw new InputError('stock', null, `one ${what} or more`);
+  checkKerf(kerf, Math.min(...there.flatMap(({ length, width = length }) => [length, width])));
+  return there;
+}
+
+function checkPart({ name, length, width, quantity }: BarPart & { readonly width?: number }): void {
   positive(`length of part "${name}"`, length);
   if (width !== undefined) positive(`width of part "${name}"`, width);
   if (!Number.isInteger(quantity) || quantity < 0 || quantity > MOST_PIECES)
     throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
 }
 
-export function checkStock(stock: BarStock & { readonly width?: number }): void {
-  const { name, length, width, cost, available } = stock;
+function checkStock({ name, length, width, cost, available }: BarStock & { readonly width?: number }): void {
   positive(`length of stock "${name}"`, length);
   if (width !== undefined) positive(`width of stock "${name}"`, width);
   if (cost !== undefined && (!(cost >= 0) || !Number.isFinite(cost)))
@@ -27,7 +41,7 @@ export function checkStock(stock: BarStock & { readonly width?: number }): void 
     );
 }
 
-export function checkKerf(kerf: number, shortest: number): void {
+function checkKerf(kerf: number, shortest: number): void {
   if (!(kerf >= 0) || !Number.isFinite(kerf)) throw new InputError('kerf', kerf, 'the width of a cut, 0 or more');
   if (kerf > shortest)
     throw new InputError(
@@ -51,13 +65,9 @@ export function planCosts(stock: readonly BarStock[], size: (index: number) => n
   return stock.map(({ name, cost, offcut }, index) => {
     if (offcut) return 0;
     if (!priced) return size(index);
-    if (cost === undefined)
-      throw new InputError(
-        `cost of stock "${name}"`,
-        null,
-        'its cost, since other stock has one; 0 where it costs nothing',
-      );
-    return cost;
+    return (
+      cost ?? refuse(`cost of stock "${name}"`, null, 'its cost, since other stock has one; 0 where it costs nothing')
+    );
   });
 }
 
@@ -74,12 +84,12 @@ function statusOf(cost: number, lowerBound: number, missing: readonly PartCount[
 const gapOf = (cost: number, lowerBound: number): number =>
   cost <= lowerBound ? 0 : lowerBound > 0 ? (cost - lowerBound) / lowerBound : 1;
 
-function stockUses(
+const stockUses = (
   stock: readonly (BarStock & { readonly width?: number })[],
   used: readonly number[],
   costs: readonly number[],
-): StockUse[] {
-  return stock.flatMap(({ name, length, width, offcut = false }, index) => {
+): StockUse[] =>
+  stock.flatMap(({ name, length, width, offcut = false }, index) => {
     const count = used[index]!;
     const costEach = costs[index]!;
     return count === 0
@@ -96,7 +106,6 @@ function stockUses(
           },
         ];
   });
-}
 
 /** What a search found: by stock how many are used, what one costs and its size (a length or an area), and the size of all parts. */
 interface Found {
@@ -162,17 +171,26 @@ export class Dealer {
 }
 
 /** Parts of the same measure, whatever their name, made one kind; in the order in which they come first. */
-export function gather<P extends BarPart>(
+export const gather = <P extends BarPart>(
   parts: readonly P[],
   key: (part: P) => string,
-): { part: P; names: PartCount[]; demand: number }[] {
-  const kinds = new Map<string, { part: P; names: PartCount[]; demand: number }>();
-  for (const part of parts) {
-    if (part.quantity === 0) continue;
-    const kind = kinds.get(key(part)) ?? { part, names: [], demand: 0 };
-    kinds.set(key(part), kind);
-    kind.names.push({ part: part.name, quantity: part.quantity });
-    kind.demand += part.quantity;
-  }
-  return [...kinds.values()];
-}
+): { part: P; names: PartCount[]; demand: number }[] =>
+  [
+    ...gathered(
+      parts.filter(({ quantity }) => quantity > 0),
+      key,
+    ).values(),
+  ].map((alike) => ({
+    part: alike[0]!,
+    names: alike.map(({ name, quantity }) => ({ part: name, quantity })),
+    demand: alike.reduce((sum, { quantity }) => sum + quantity, 0),
+  }));
+
+/** Like bars or sheets, by `keyOf`, made one pattern: offcuts first, then the patterns cut most often. */
+export const patternsOf = <C extends { readonly use: { readonly offcut: boolean; readonly times: number } }>(
+  cut: readonly C[],
+  keyOf: (one: C) => unknown,
+): C['use'][] =>
+  [...gathered(cut, (one) => JSON.stringify(keyOf(one))).values()]
+    .map((alike): C['use'] => ({ ...alike[0]!.use, times: alike.length }))
+    .sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);

@@ -1,7 +1,7 @@
 /** Cutting plans for sheets: strips across the sheet, then pieces from the strip; several sizes with their prices, offcuts first, least cost. */
 import { InputError } from '../input-error';
 import { Control } from './control';
-import { availableOf, checkKerf, checkPart, checkStock, Dealer, gather, planCosts, planHead } from './plan-input';
+import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead } from './plan-input';
 import type {
   Piece,
   Rectangle,
@@ -12,8 +12,9 @@ import type {
   SheetStock,
   StripUse,
 } from './plan';
-import { spendSheetOffcuts } from './sheet-offcuts';
+import { spendSheetOffcuts } from './sheet-fill';
 import {
+  FIT,
   stripClasses,
   type CutSheet,
   type SheetProblem,
@@ -22,8 +23,6 @@ import {
   type Way,
 } from './sheet-problem';
 import { searchSheets } from './sheet-search';
-
-const FIT = 1e-9;
 
 /**
  * The plan that costs least, or the best found in the time allowed, with a proven lower bound for plans of
@@ -36,11 +35,7 @@ export async function planSheets(
   options: SheetPlanOptions,
 ): Promise<SheetPlan> {
   const { solver, kerf = 0, seed = 1, scrapBelow = 0, keepFrom = 0, strips = 'along' } = options;
-  parts.forEach(checkPart);
-  stock.forEach(checkStock);
-  const sheets = stock.filter(({ available }) => available !== 0);
-  if (sheets.length === 0) throw new InputError('stock', null, 'one sheet or more');
-  checkKerf(kerf, Math.min(...sheets.flatMap(({ length, width }) => [length, width])));
+  const sheets = checkedStock(parts, stock, kerf, 'sheet');
   const isScrap = ({ length, width }: SheetPart): boolean => Math.max(length, width) <= scrapBelow;
   const scrap = parts.filter(isScrap);
   const cut = parts.filter((part) => part.quantity > 0 && !isScrap(part));
@@ -63,8 +58,12 @@ export async function planSheets(
     kinds.length === 0
       ? { solution: { sheets: [], cost: 0 }, bound: 0 }
       : await searchSheets(problem, solver, control, seed);
-  const offcuts = sheets.flatMap(({ offcut }, index) => (offcut ? [index] : []));
-  const solution = spendSheetOffcuts(problem, classes, found.solution, offcuts);
+  const solution = spendSheetOffcuts(
+    problem,
+    classes,
+    found.solution,
+    sheets.flatMap(({ offcut }, index) => (offcut ? [index] : [])),
+  );
   const dealer = new Dealer(kinds.map(({ names }) => names));
   const cutSheets = solution.sheets
     .flatMap(({ sheet, times }) =>
@@ -72,23 +71,35 @@ export async function planSheets(
     )
     .filter((sheet) => sheet !== undefined);
   const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
-  const cutSize = cutSheets.reduce(
-    (sum, { use }) =>
-      sum +
-      use.strips.reduce(
-        (all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0),
-        0,
-      ),
-    0,
-  );
   return {
     kind: 'sheets',
     ...planHead(
-      { stock: sheets, used, costs, size, cutSize, bound: found.bound, missing: dealer.rest(), scrap },
+      {
+        stock: sheets,
+        used,
+        costs,
+        size,
+        cutSize: cutSheets.reduce(
+          (sum, { use }) =>
+            sum +
+            use.strips.reduce(
+              (all, { pieces }) => all + pieces.reduce((area, { length, width }) => area + length * width, 0),
+              0,
+            ),
+          0,
+        ),
+        bound: found.bound,
+        missing: dealer.rest(),
+        scrap,
+      },
       kerf,
       control,
     ),
-    patterns: group(cutSheets),
+    patterns: patternsOf(cutSheets, ({ stock: from, use }) => [
+      from,
+      use.direction,
+      use.strips.map(({ pieces: list }) => list.map(({ part, turned }) => [part, turned])),
+    ]),
   };
 }
 
@@ -103,12 +114,10 @@ function waysOf({ length, width, lie = 'along' }: SheetPart, direction: number, 
 }
 
 function checkFits({ name, length, width, lie = 'along' }: SheetPart, sheets: readonly SheetStock[]): void {
-  const fits = sheets.some(
-    (sheet) =>
-      (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) ||
-      (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT),
-  );
-  if (fits) return;
+  const fits = (sheet: SheetStock): boolean =>
+    (lie !== 'across' && length <= sheet.length + FIT && width <= sheet.width + FIT) ||
+    (lie !== 'along' && width <= sheet.length + FIT && length <= sheet.width + FIT);
+  if (sheets.some(fits)) return;
   const largest = sheets.reduce((best, sheet) =>
     sheet.length * sheet.width > best.length * best.width ? sheet : best,
   );
@@ -209,19 +218,4 @@ function pieces(
     from += piece.length + kerf;
   }
   return list;
-}
-
-/** Like sheets made one pattern: offcuts first, then the patterns cut most often. */
-function group(sheets: readonly CutSheetUse[]): SheetPatternUse[] {
-  const merged = new Map<string, SheetPatternUse>();
-  for (const { stock, use } of sheets) {
-    const key = JSON.stringify([
-      stock,
-      use.direction,
-      use.strips.map(({ pieces: list }) => list.map(({ part, turned }) => [part, turned])),
-    ]);
-    const same = merged.get(key);
-    merged.set(key, same ? { ...same, times: same.times + 1 } : use);
-  }
-  return [...merged.values()].sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);
 }

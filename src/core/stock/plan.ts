@@ -1,7 +1,8 @@
-/** What a cutting plan is asked for and what it is: plain data, from which it can be drawn, checked and printed. Lengths in any one unit. */
-import type { ControlOptions } from './control';
+/** A cutting plan: what it is asked for and what it is, its leftovers, and its list of cuts. */
+import type { ControlOptions, LinearSolver } from './control';
 import type { Lie } from './lie';
-import type { LinearSolver } from './solver';
+
+// What a cutting plan is asked for and what it is: plain data, from which it can be drawn, checked and printed. Lengths in any one unit.
 
 export interface BarPart {
   readonly name: string;
@@ -165,19 +166,142 @@ export interface Placement extends Rectangle {
 }
 
 /** Where every piece of a pattern lies on the sheet. */
-export function placements({ direction, strips }: SheetPatternUse): Placement[] {
-  return strips.flatMap(({ from, pieces }) =>
+export const placements = ({ direction, strips }: SheetPatternUse): Placement[] =>
+  strips.flatMap(({ from, pieces }) =>
     pieces.map(({ part, from: start, length, width, turned }) =>
       direction === 'along'
         ? { part, turned, x: start, y: from, length, width }
         : { part, turned, x: from, y: start, length: width, width: length },
     ),
   );
-}
 
 /** Where every strip of a pattern lies on the sheet. */
-export function stripPlaces({ direction, strips, length, width }: SheetPatternUse): Rectangle[] {
-  return strips.map(({ from, width: across }) =>
+export const stripPlaces = ({ direction, strips, length, width }: SheetPatternUse): Rectangle[] =>
+  strips.map(({ from, width: across }) =>
     direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width },
   );
+
+// What a cut plan leaves that is worth keeping.
+
+export interface Leftover {
+  /** Name of the stock that it is cut from. */
+  readonly stock: string;
+  /** Of a sheet: along the stock's length, as its grain runs. */
+  readonly length: number;
+  /** Of a sheet. */
+  readonly width?: number;
+  readonly count: number;
 }
+
+/** Sizes closer than this are the same leftover: sums of decimals are not exact. */
+const SAME = 1e-6;
+
+/** The leftovers of all sheets or bars, those of one size counted together, in the order in which they are cut. */
+export function planLeftovers(plan: CuttingPlan): Leftover[] {
+  const found: { stock: string; length: number; width?: number; count: number }[] = [];
+  for (const { stock, length, width, count } of plan.patterns.flatMap(leftoversOf)) {
+    const same = found.find(
+      (one) =>
+        one.stock === stock && Math.abs(one.length - length) < SAME && Math.abs((one.width ?? 0) - (width ?? 0)) < SAME,
+    );
+    if (same) same.count += count;
+    else found.push({ stock, length, ...(width === undefined ? {} : { width }), count });
+  }
+  return found;
+}
+
+function leftoversOf(pattern: CuttingPlan['patterns'][number]): Leftover[] {
+  const { stock, times: count } = pattern;
+  if ('strips' in pattern) return pattern.leftovers.map(({ length, width }) => ({ stock, length, width, count }));
+  return pattern.keep ? [{ stock, length: pattern.left, count }] : [];
+}
+
+/** What a pattern's parts take of the stock that is cut like it: in² of sheet, in of bar. */
+export function partsOf(pattern: CuttingPlan['patterns'][number]): number {
+  return (
+    pattern.times *
+    ('strips' in pattern
+      ? pattern.strips.flatMap(({ pieces }) => pieces).reduce((sum, { length, width }) => sum + length * width, 0)
+      : pattern.cuts.reduce((sum, { length }) => sum + length, 0))
+  );
+}
+
+// A plan as a list in cutting order: for each sheet the strips from its edge, then the pieces of each strip.
+
+export interface CutStep {
+  /** Number of the pattern, from 1. */
+  readonly pattern: number;
+  /** Sheets or bars that are cut like this. */
+  readonly times: number;
+  readonly stock: string;
+  /** Number of the strip from the edge, from 1; 0 for bars. */
+  readonly strip: number;
+  /** strip: cut a strip off; piece: cut a piece off; trim: take a piece down to its width; leftover: what stays and is worth keeping. */
+  readonly action: 'strip' | 'piece' | 'trim' | 'leftover';
+  readonly part: string;
+  /** Where the stop is set: the size that the cut gives. */
+  readonly size: number;
+  /** The other side of what is cut, where there is one. */
+  readonly by?: number;
+  /** From the edge of the sheet, or from the start of the strip or bar, to the cut's near side. */
+  readonly at: number;
+  /** True where the part's own length lies across the strip. */
+  readonly turned: boolean;
+}
+
+const FIT = 1e-9;
+
+export const cutList = (plan: CuttingPlan): CutStep[] => (plan.kind === 'bars' ? barSteps(plan) : sheetSteps(plan));
+
+const barSteps = ({ patterns }: BarPlan): CutStep[] =>
+  patterns.flatMap(({ stock, times, cuts, left, keep, length }, index) => {
+    const head = { pattern: index + 1, times, stock, strip: 0, turned: false };
+    const steps: CutStep[] = cuts.map((cut) => ({
+      ...head,
+      action: 'piece',
+      part: cut.part,
+      size: cut.length,
+      at: cut.from + cut.length,
+    }));
+    if (keep) steps.push({ ...head, action: 'leftover', part: '', size: left, at: length - left });
+    return steps;
+  });
+
+const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
+  patterns.flatMap(({ stock, times, strips, leftovers, direction, length, width }, index) => {
+    const head = { pattern: index + 1, times, stock };
+    const along = direction === 'along' ? length : width;
+    const steps = strips.flatMap((strip, place): CutStep[] => [
+      {
+        ...head,
+        strip: place + 1,
+        action: 'strip',
+        part: '',
+        size: strip.width,
+        by: along,
+        at: strip.from + strip.width,
+        turned: false,
+      },
+      ...strip.pieces.flatMap((piece): CutStep[] => {
+        const cut: CutStep = {
+          ...head,
+          strip: place + 1,
+          action: 'piece',
+          part: piece.part,
+          size: piece.length,
+          by: strip.width,
+          at: piece.from + piece.length,
+          turned: piece.turned,
+        };
+        return piece.width < strip.width - FIT
+          ? [cut, { ...cut, action: 'trim', size: piece.width, by: piece.length, at: piece.width }]
+          : [cut];
+      }),
+    ]);
+    for (const { length: size, width: by, x } of leftovers)
+      steps.push({ ...head, strip: 0, action: 'leftover', part: '', size, by, at: x, turned: false });
+    return steps;
+  });
+
+/** A length as a list shows it: three decimals at most. */
+export const lengthText = (value: number): string => String(Number(value.toFixed(3)));

@@ -5,11 +5,10 @@
  */
 import type { BarProblem } from './bar-problem';
 import { searchBars } from './bar-search';
-import { Control } from './control';
+import { Control, type LinearSolver } from './control';
 import type { SheetFiller } from './sheet-fill';
 import type { SheetMaster, SheetRelaxation } from './sheet-master';
 import { solutionOf, stripKinds, type CutSheet, type SheetSolution, type Strip } from './sheet-problem';
-import type { LinearSolver } from './solver';
 
 const EPS = 1e-6;
 /** Fractions from here on are rounded up together. */
@@ -117,20 +116,18 @@ function properStrip({ demands, classes }: SheetMaster, strip: Strip): Strip | u
 }
 
 /** How often the strip can be cut before it holds more of a kind than is left. */
-function timesLeft({ demands, classes, problem }: SheetMaster, { group, counts }: Strip): number {
-  return stripKinds(classes[group]!, counts, problem.kinds.length).reduce(
+const timesLeft = ({ demands, classes, problem }: SheetMaster, { group, counts }: Strip): number =>
+  stripKinds(classes[group]!, counts, problem.kinds.length).reduce(
     (most, count, kind) => (count > 0 ? Math.min(most, Math.floor(demands[kind]! / count)) : most),
     Infinity,
   );
-}
 
 /** Lays strips in sheets, class by class; strips without a place come back in `rest`. */
 async function layStrips(
-  master: SheetMaster,
+  { problem, classes, ranges }: SheetMaster,
   settled: readonly Strip[],
   { solver, control, seed }: DiveTools,
 ): Promise<{ sheets: { sheet: CutSheet; times: number }[]; rest: Strip[] }> {
-  const { problem, classes, ranges } = master;
   const left = ranges.map(({ available }) => available);
   const sheets: { sheet: CutSheet; times: number }[] = [];
   const rest: Strip[] = [];

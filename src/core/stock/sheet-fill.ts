@@ -1,17 +1,21 @@
-/**
- * Plans sheet by sheet: each is filled for the most value of its pieces, and the stock that gives the
- * most for its cost is taken. With values from the relaxation, a little shaken, this gives many good plans
- * in little time.
- */
+/** Plans of sheets without a solver: filled sheet by sheet, repaired, and moved to offcuts. */
 import { Knapsack } from './knapsack';
 import {
+  addPieces,
+  areas,
   stripBounds,
+  solutionOf,
   type CutSheet,
   type SheetProblem,
   type SheetSolution,
   type Strip,
   type StripClass,
 } from './sheet-problem';
+import type { Control } from './control';
+
+// Plans sheet by sheet: each is filled for the most value of its pieces, and the stock that gives the
+// most for its cost is taken. With values from the relaxation, a little shaken, this gives many good plans
+// in little time.
 
 /** Steps of the grid where no grid of moderate size is exact. They are few, because a plan needs many fills and a fill proves nothing. */
 const ROUGH = 1_500;
@@ -97,12 +101,7 @@ export class SheetFiller {
   /** Pieces by kind in a sheet. */
   made({ strips }: CutSheet): number[] {
     const made = this.problem.kinds.map(() => 0);
-    for (const { group, counts } of strips) {
-      const { entries } = this.classes[group]!;
-      counts.forEach((count, entry) => {
-        if (count > 0) made[entries[entry]!.kind] = made[entries[entry]!.kind]! + count;
-      });
-    }
+    for (const { group, counts } of strips) addPieces(made, this.classes[group]!, counts);
     return made;
   }
 
@@ -160,9 +159,7 @@ export class SheetFiller {
         for (let copy = 0; copy < chosen[height]!; copy++) {
           const { counts, value } = strips.best(prefixes[height]!, which);
           if (value <= 0 || !fits(counts, entries, left)) break;
-          counts.forEach((count, entry) => {
-            if (count > 0) left[entries[entry]!.kind] = left[entries[entry]!.kind]! - count;
-          });
+          addPieces(left, this.classes[group]!, counts, -1);
           cut.push({ group, height, counts });
           total += value;
           room -= heights[height]!;
@@ -183,4 +180,171 @@ function fits(
     if (count > 0) need.set(entries[entry]!.kind, (need.get(entries[entry]!.kind) ?? 0) + count);
   });
   return [...need].every(([kind, count]) => count <= left[kind]!);
+}
+
+// Improvement of a plan of sheets: a few sheets are taken out and their pieces laid anew.
+
+/** Tries of one repair. */
+const TRIES = 6;
+/** How far a repair that costs the same may fall behind in gathering the waste. */
+const LENIENCE = 0.002;
+
+interface Repairs {
+  /** No plan costs less: the repair is done where this is reached. */
+  readonly bound: number;
+  readonly rounds: number;
+  readonly control: Control;
+  readonly dice: () => number;
+  readonly better: (solution: SheetSolution) => void;
+}
+
+interface Candidate {
+  readonly sheets: CutSheet[];
+  readonly cost: number;
+  readonly score: number;
+}
+
+/** The cheapest; of those that cost the same, the one with the higher score. */
+const bestOf = (candidates: readonly (Candidate | undefined)[]): Candidate | undefined =>
+  candidates.reduce((best, candidate) => {
+    if (!candidate || !best) return best ?? candidate;
+    const cheaper = candidate.cost < best.cost - 1e-9;
+    return cheaper || (candidate.cost <= best.cost + 1e-9 && candidate.score > best.score) ? candidate : best;
+  }, undefined);
+
+/**
+ * Repairs the plan until its cost reaches `bound` or for `rounds`. Of plans that cost the same the one with
+ * fuller full sheets and emptier empty ones is kept: that is how a sheet becomes free.
+ */
+export async function repair(
+  filler: SheetFiller,
+  start: SheetSolution,
+  values: readonly number[],
+  { bound, rounds, control, dice, better }: Repairs,
+): Promise<void> {
+  const { problem } = filler;
+  const costOf = ({ source }: CutSheet): number => problem.stocks[problem.sources[source]!.stock]!.cost;
+  const worthOf = (sheet: CutSheet): number =>
+    filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
+  const score = (sheets: readonly CutSheet[]): number =>
+    sheets.reduce((sum, sheet) => sum + worthOf(sheet) ** 2 / Math.max(costOf(sheet), 1e-9), 0);
+  let sheets = start.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+  let cost = start.cost;
+
+  for (let round = 0; round < rounds && cost > bound + 1e-6 * bound && !control.stopped(); round++) {
+    if (round % 4 === 3) await control.pause();
+    const size = 2 + Math.floor(dice() * 3);
+    const chosen = sheets
+      .map((sheet, index) => ({ index, rank: worthOf(sheet) / Math.max(costOf(sheet), 1e-9) + 0.3 * dice() }))
+      .sort((a, b) => a.rank - b.rank)
+      .slice(0, size)
+      .map(({ index }) => index);
+    const out = chosen.map((index) => sheets[index]!);
+    const kept = sheets.filter((_, index) => !chosen.includes(index));
+    const demands = problem.kinds.map(() => 0);
+    for (const sheet of out) filler.made(sheet).forEach((count, kind) => (demands[kind] = demands[kind]! + count));
+    const stock = problem.stocks.map(
+      ({ available }, index) =>
+        available - kept.filter(({ source }) => problem.sources[source]!.stock === index).length,
+    );
+    const oldCost = out.reduce((sum, sheet) => sum + costOf(sheet), 0);
+    const best = bestOf(
+      Array.from({ length: TRIES }, (): Candidate | undefined => {
+        const shake = 0.02 + 0.15 * dice();
+        const plan = filler.plan(
+          values.map((value) => value * (1 + shake * (2 * dice() - 1))),
+          demands,
+          stock,
+          () => 1 + shake * (dice() - 0.5),
+          { upTo: oldCost * (1 + 1e-9) },
+        );
+        if (!plan) return undefined;
+        const list = plan.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+        return { sheets: list, cost: plan.cost, score: score(list) };
+      }),
+    );
+    if (!best) continue;
+    const cheaper = best.cost < oldCost - 1e-9 * oldCost;
+    if (!cheaper && best.score < score(out) * (1 - LENIENCE * dice())) continue;
+    sheets = [...kept, ...best.sheets];
+    if (!cheaper) continue;
+    const solution = solutionOf(
+      problem,
+      sheets.map((sheet) => ({ sheet, times: 1 })),
+    );
+    cost = solution.cost;
+    better(solution);
+  }
+}
+
+// Offcuts first: what a plan left unused of them takes pieces from the emptiest of the other sheets.
+
+/** Moves pieces to the offcuts that are left, the smallest first; the cost never rises. */
+export function spendSheetOffcuts(
+  problem: SheetProblem,
+  classes: readonly StripClass[],
+  solution: SheetSolution,
+  offcuts: readonly number[],
+): SheetSolution {
+  if (offcuts.length === 0 || solution.sheets.length === 0) return solution;
+  const filler = new SheetFiller(problem, classes);
+  const values = areas(problem);
+  const sizeOf = (stock: number): number =>
+    Math.max(...problem.sources.filter((source) => source.stock === stock).map(({ length, width }) => length * width));
+  const stockOf = ({ source }: CutSheet): number => problem.sources[source]!.stock;
+  const worth = (sheet: CutSheet): number =>
+    filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
+  const isOffcut = new Set(offcuts);
+  let sheets = solution.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+
+  spending: for (const stock of [...offcuts].sort((a, b) => sizeOf(a) - sizeOf(b) || a - b)) {
+    for (
+      let left = problem.stocks[stock]!.available - sheets.filter((sheet) => stockOf(sheet) === stock).length;
+      left > 0;
+      left--
+    ) {
+      const emptiest = sheets
+        .filter((sheet) => !isOffcut.has(stockOf(sheet)))
+        .sort((a, b) => worth(a) / sizeOf(stockOf(a)) - worth(b) / sizeOf(stockOf(b)))[0];
+      if (!emptiest) break spending;
+      const demands = filler.made(emptiest);
+      const moved = filler.bestSheet(
+        values,
+        demands,
+        problem.stocks.map((_, index) => (index === stock ? 1 : 0)),
+        () => 1,
+      );
+      if (!moved) break;
+      filler.made(moved).forEach((count, kind) => (demands[kind] = demands[kind]! - count));
+      const rest = without(emptiest, filler.made(moved), classes);
+      sheets = [
+        ...sheets.filter((sheet) => sheet !== emptiest),
+        ...sheets.filter((sheet) => sheet === emptiest).slice(1),
+        moved,
+        ...(rest ? [rest] : []),
+      ];
+    }
+  }
+  return solutionOf(
+    problem,
+    sheets.map((sheet) => ({ sheet, times: 1 })),
+  );
+}
+
+/** The sheet without so many pieces of each kind; undefined where none is left. */
+function without(sheet: CutSheet, taken: readonly number[], classes: readonly StripClass[]): CutSheet | undefined {
+  const left = taken.slice();
+  const strips = sheet.strips
+    .map((strip) => {
+      const { entries } = classes[strip.group]!;
+      const counts = strip.counts.map((count, entry) => {
+        const { kind } = entries[entry]!;
+        const some = Math.min(count, left[kind]!);
+        left[kind] = left[kind]! - some;
+        return count - some;
+      });
+      return { ...strip, counts };
+    })
+    .filter(({ counts }) => counts.some((count) => count > 0));
+  return strips.length > 0 ? { source: sheet.source, strips } : undefined;
 }

@@ -1,8 +1,11 @@
-/**
- * Cutting sheets in two stages as a problem in numbers: strips across the whole sheet, then pieces from
- * the strip, the last cut trimming a piece that is narrower than its strip. Lengths and widths count one
- * kerf more than the piece or sheet has, as for bars.
- */
+/** Cutting sheets as a problem in numbers, and as a linear model. */
+import { gathered } from '../names';
+import type { Column, RowBounds } from './control';
+import type { Priced } from './knapsack';
+
+// Cutting sheets in two stages as a problem in numbers: strips across the whole sheet, then pieces from
+// the strip, the last cut trimming a piece that is narrower than its strip. Lengths and widths count one
+// kerf more than the piece or sheet has, as for bars.
 
 /** A way in which a kind of piece may lie in a strip. */
 export interface Way {
@@ -20,13 +23,6 @@ export interface SheetKind {
   readonly ways: readonly (readonly Way[])[];
 }
 
-/** Sheets of one size on hand or to be bought. */
-export interface SheetSupply {
-  readonly cost: number;
-  /** Infinity where it is not limited. */
-  readonly available: number;
-}
-
 /** A stock with the direction in which its strips run. */
 export interface SheetSource {
   readonly stock: number;
@@ -39,7 +35,8 @@ export interface SheetSource {
 
 export interface SheetProblem {
   readonly kinds: readonly SheetKind[];
-  readonly stocks: readonly SheetSupply[];
+  /** Sheets of one size on hand or to be bought. */
+  readonly stocks: readonly Priced[];
   readonly sources: readonly SheetSource[];
 }
 
@@ -91,26 +88,24 @@ export interface SheetSolution {
 }
 
 /** The solution of these sheets with its cost. */
-export function solutionOf({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution {
-  return {
-    sheets,
-    cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0),
-  };
-}
+export const solutionOf = ({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution => ({
+  sheets,
+  cost: sheets.reduce((sum, { sheet, times }) => sum + times * stocks[sources[sheet.source]!.stock]!.cost, 0),
+});
 
-const FIT = 1e-9;
+/** Lengths closer than this are the same: sums of decimals are not exact. */
+export const FIT = 1e-9;
 
 /** The strip classes of a problem; kinds without demand are left out of the strips. */
 export function stripClasses(problem: SheetProblem): StripClass[] {
-  const groups = new Map<string, { length: number; direction: number; sources: number[] }>();
-  problem.sources.forEach(({ length, direction, stock }, source) => {
-    if (problem.stocks[stock]!.available <= 0) return;
-    const key = `${direction}:${length}`;
-    const group = groups.get(key);
-    if (group) group.sources.push(source);
-    else groups.set(key, { length, direction, sources: [source] });
-  });
-  const list = [...groups.values()];
+  const there = problem.sources
+    .map((source, index) => ({ ...source, index }))
+    .filter(({ stock }) => problem.stocks[stock]!.available > 0);
+  const list = [...gathered(there, ({ direction, length }) => `${direction}:${length}`).values()].map((alike) => ({
+    length: alike[0]!.length,
+    direction: alike[0]!.direction,
+    sources: alike.map(({ index }) => index),
+  }));
   const byDirection = new Map(
     [0, 1].map((direction) => [
       direction,
@@ -153,23 +148,121 @@ function entriesOf(
 }
 
 /** Most strips of each height that can be of use: one for every piece that is just as wide. */
-export function stripBounds({ entries, prefixes }: StripClass, demands: readonly number[]): number[] {
-  return prefixes.map((end, height) => {
+export const stripBounds = ({ entries, prefixes }: StripClass, demands: readonly number[]): number[] =>
+  prefixes.map((end, height) => {
     let pieces = 0;
     for (let entry = height === 0 ? 0 : prefixes[height - 1]!; entry < end; entry++)
       pieces += demands[entries[entry]!.kind]!;
     return pieces;
   });
+
+/** Adds the pieces of a strip to a list by kind, or takes them off it. */
+export function addPieces(to: number[], { entries }: StripClass, counts: readonly number[], sign: 1 | -1 = 1): void {
+  counts.forEach((count, entry) => {
+    if (count > 0) to[entries[entry]!.kind] = to[entries[entry]!.kind]! + sign * count;
+  });
 }
 
 /** Pieces by kind in a strip. */
-export function stripKinds({ entries }: StripClass, counts: readonly number[], kinds: number): number[] {
+export function stripKinds(group: StripClass, counts: readonly number[], kinds: number): number[] {
   const made = new Array<number>(kinds).fill(0);
-  counts.forEach((count, entry) => {
-    if (count > 0) made[entries[entry]!.kind] = made[entries[entry]!.kind]! + count;
-  });
+  addPieces(made, group, counts);
   return made;
 }
 
+/** What the largest way of each kind takes of a sheet. */
+export const areas = ({ kinds }: SheetProblem): number[] =>
+  kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
+
 export const stripKey = ({ group, height, counts }: Strip): string => `${group}/${height}/${counts.join(',')}`;
 export const layoutKey = ({ source, counts }: Layout): string => `${source}/${counts.join(',')}`;
+
+// Two-stage cutting as a linear model. Layouts say how many strips of each height a sheet gives, strips
+// which pieces they give; linking rows say that no more strips of a height are used than are cut. So one
+// strip goes with any layout, which serves the integer step.
+
+export interface SheetColumns {
+  readonly layouts: readonly Layout[];
+  readonly strips: readonly Strip[];
+}
+
+/** A piece without a sheet costs as much as so many of the dearest sheets, so that none is left out while sheets last. */
+const SHORT_COSTS = 1_000;
+
+/** Where each row of the model stands: kinds, then heights by class, then stocks. */
+export class SheetRows {
+  private readonly firstHeight: number[] = [];
+  private readonly firstStock: number;
+  readonly unit: number;
+
+  constructor(
+    readonly problem: SheetProblem,
+    readonly classes: readonly StripClass[],
+  ) {
+    let next = problem.kinds.length;
+    for (const { heights } of classes) {
+      this.firstHeight.push(next);
+      next += heights.length;
+    }
+    this.firstStock = next;
+    this.unit = Math.max(...problem.stocks.map(({ cost }) => cost)) || 1;
+  }
+
+  bounds(): RowBounds[] {
+    return [
+      ...this.problem.kinds.map(({ demand }) => ({ lower: demand, upper: Infinity })),
+      ...this.classes.flatMap(({ heights }) => heights.map(() => ({ lower: 0, upper: Infinity }))),
+      ...this.problem.stocks.map(({ available }) => ({ lower: 0, upper: available })),
+    ];
+  }
+
+  height(group: number, height: number): number {
+    return this.firstHeight[group]! + height;
+  }
+
+  stock(stock: number): number {
+    return this.firstStock + stock;
+  }
+
+  /** Columns of shortage, for where sheets run out: one for each kind of piece and for each place of a settled strip, none for the stocks. */
+  shortage(): Column[] {
+    return Array.from({ length: this.firstStock }, (_, row) => ({ cost: SHORT_COSTS, rows: [row], values: [1] }));
+  }
+
+  strip({ group, height, counts }: Strip): Column {
+    const made = stripKinds(this.classes[group]!, counts, this.problem.kinds.length);
+    const rows = made.flatMap((count, kind) => (count > 0 ? [kind] : []));
+    return { cost: 0, rows: [...rows, this.height(group, height)], values: [...rows.map((kind) => made[kind]!), -1] };
+  }
+
+  layout({ source, counts }: Layout): Column {
+    const { stock } = this.problem.sources[source]!;
+    const group = this.classes.findIndex(({ sources }) => sources.includes(source));
+    const heights = counts.flatMap((count, height) => (count > 0 ? [height] : []));
+    return {
+      cost: this.problem.stocks[stock]!.cost / this.unit,
+      rows: [...heights.map((height) => this.height(group, height)), this.stock(stock)],
+      values: [...heights.map((height) => counts[height]!), 1],
+    };
+  }
+}
+
+/** A strip of every kind alone, and a layout of every height alone: a first solution of the relaxation. */
+export function plainColumns(problem: SheetProblem, classes: readonly StripClass[]): SheetColumns {
+  const strips = classes.flatMap(({ entries, prefixes, length }, group) =>
+    entries.flatMap(({ along, kind }, entry): Strip[] => {
+      const fit = Math.min(problem.kinds[kind]!.demand, Math.floor((length + 1e-9) / along));
+      const counts = entries.map((_, other) => (other === entry ? fit : 0));
+      return fit < 1 ? [] : [{ group, height: prefixes.findIndex((end) => entry < end), counts }];
+    }),
+  );
+  const layouts = classes.flatMap(({ heights, sources }) =>
+    sources.flatMap((source) =>
+      heights.flatMap((size, height) => {
+        const fit = Math.floor((problem.sources[source]!.width + 1e-9) / size);
+        return fit < 1 ? [] : [{ source, counts: heights.map((_, other) => (other === height ? fit : 0)) }];
+      }),
+    ),
+  );
+  return { strips, layouts };
+}

@@ -1,11 +1,10 @@
 /** The search for a plan of sheets: relaxation, whole plans from it, the number of sheets, improvement. */
-import { random, type Control } from './control';
-import { SheetRows } from './sheet-columns';
-import { CountSearch } from './sheet-counts';
-import { dive, type DiveTools } from './sheet-dive';
-import { SheetFiller } from './sheet-fill';
-import { SheetMaster } from './sheet-master';
+import { attainable } from './knapsack';
+import { random, type Control, type LinearSolver } from './control';
+import { SheetMaster, type SheetRelaxation } from './sheet-master';
 import {
+  areas,
+  SheetRows,
   solutionOf,
   type CutSheet,
   type Layout,
@@ -13,8 +12,107 @@ import {
   type SheetSolution,
   type Strip,
 } from './sheet-problem';
-import { repair } from './sheet-repair';
-import type { LinearSolver } from './solver';
+import { dive, type DiveTools } from './sheet-dive';
+import { SheetFiller, repair } from './sheet-fill';
+
+// How many sheets of each stock: a search over whole numbers of sheets, with the pieces still in
+// fractions. It lifts the lower bound to what whole sheets cost, and names the numbers worth a try.
+
+export interface SheetCounts {
+  /** Sheets of each stock. */
+  readonly counts: readonly number[];
+  readonly cost: number;
+}
+
+interface Node {
+  readonly ranges: readonly (readonly [number, number])[];
+  readonly bound: number;
+  readonly used: readonly number[];
+}
+
+const SLACK = 1e-5;
+
+class CountSearch {
+  private readonly open: Node[];
+  /** Numbers of sheets that hold all pieces in fractions, cheapest first. */
+  readonly found: SheetCounts[] = [];
+  nodes = 0;
+
+  constructor(
+    private readonly master: SheetMaster,
+    root: SheetRelaxation,
+    private readonly control: Control,
+  ) {
+    const { stocks } = master.problem;
+    const ranges = stocks.map(({ available }) => [0, available] as const);
+    this.open = [{ ranges, bound: this.round(root.bound, ranges), used: root.stockTimes }];
+  }
+
+  /** Proven: no plan costs less. */
+  get bound(): number {
+    return Math.min(Infinity, ...this.open.map(({ bound }) => bound), ...this.found.map(({ cost }) => cost));
+  }
+
+  private round(bound: number, ranges: Node['ranges']): number {
+    const { stocks } = this.master.problem;
+    const fixed = ranges.reduce((sum, [least], stock) => sum + least * stocks[stock]!.cost, 0);
+    return (
+      fixed +
+      attainable(
+        bound - fixed,
+        stocks.map(({ cost }, stock) => ({ cost, available: ranges[stock]![1] - ranges[stock]![0] })),
+      )
+    );
+  }
+
+  /** Branches until the bound reaches `upTo`, or for `nodes` relaxations. */
+  async run(upTo: number, nodes: number): Promise<void> {
+    const last = this.nodes + nodes;
+    for (;;) {
+      this.open.sort((a, b) => a.bound - b.bound);
+      const node = this.open[0];
+      if (!node || node.bound >= upTo - SLACK || this.nodes >= last || this.control.stopped()) break;
+      const cheapest = this.found[0];
+      if (cheapest && cheapest.cost <= node.bound + SLACK) break;
+      this.open.shift();
+      await this.branch(node, upTo);
+    }
+    this.master.problem.stocks.forEach(({ available }, stock) => this.master.limit(stock, 0, available));
+  }
+
+  private async branch(node: Node, upTo: number): Promise<void> {
+    let stock = -1;
+    let farthest = SLACK;
+    node.used.forEach((used, index) => {
+      const off = Math.min(used - Math.floor(used), Math.ceil(used) - used);
+      if (off > farthest) {
+        farthest = off;
+        stock = index;
+      }
+    });
+    if (stock < 0) {
+      const counts = node.used.map(Math.round);
+      const cost = counts.reduce((sum, count, index) => sum + count * this.master.problem.stocks[index]!.cost, 0);
+      this.found.push({ counts, cost });
+      this.found.sort((a, b) => a.cost - b.cost);
+      return;
+    }
+    const used = node.used[stock]!;
+    for (const range of [
+      [node.ranges[stock]![0], Math.floor(used)],
+      [Math.ceil(used), node.ranges[stock]![1]],
+    ] as const) {
+      const ranges = node.ranges.map((old, index) => (index === stock ? range : old));
+      ranges.forEach(([least, most], index) => this.master.limit(index, least, most));
+      const relaxation = await this.master.relax(undefined, upTo);
+      this.nodes += 1;
+      // Cut short: what was there before the cut still holds.
+      const bound = Math.max(node.bound, this.round(relaxation.bound, ranges));
+      if (bound < upTo - SLACK && (relaxation.short <= SLACK || this.control.stopped()))
+        this.open.push({ ranges, bound, used: relaxation.stockTimes });
+    }
+  }
+}
 
 export interface SheetSearchResult {
   /** Of as many pieces as the sheets suffice for. */
@@ -125,9 +223,6 @@ async function search(
   return { solution: best ?? partial(), bound: Math.min(bound, upTo()) };
 }
 
-const areas = ({ kinds }: SheetProblem): number[] =>
-  kinds.map(({ ways }) => ways.flat().reduce((most, { along, across }) => Math.max(most, along * across), 0));
-
 /** A dive on a copy of the master, with so many sheets of each stock and no more where `limits` say so. */
 async function diveWithin(
   master: SheetMaster,
@@ -138,8 +233,7 @@ async function diveWithin(
   const copy = master.copy();
   try {
     limits?.forEach((count, stock) => copy.limit(stock, 0, count));
-    const relaxation = await copy.relax();
-    return await dive(copy, relaxation, tools, dice, Infinity);
+    return await dive(copy, await copy.relax(), tools, dice, Infinity);
   } finally {
     copy.dispose();
   }
@@ -154,18 +248,21 @@ function integerStep(
 ): SheetSolution | undefined {
   const rows = new SheetRows(problem, master.classes);
   const { layouts, strips } = master;
-  const columns = [...layouts.map((layout) => rows.layout(layout)), ...strips.map((strip) => rows.strip(strip))];
   const found = solver.solveInteger(
-    { rows: rows.bounds(), columns },
+    {
+      rows: rows.bounds(),
+      columns: [...layouts.map((layout) => rows.layout(layout)), ...strips.map((strip) => rows.strip(strip))],
+    },
     { nodes: MIP_NODES, stop: control.stopped, seed },
   );
-  if (!found) return best;
-  return assemble(
-    problem,
-    master,
-    layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
-    strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
-  );
+  return found
+    ? assemble(
+        problem,
+        master,
+        layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
+        strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
+      )
+    : best;
 }
 
 /** Sheets from whole numbers of layouts and strips. */

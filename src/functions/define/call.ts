@@ -6,10 +6,9 @@
 import { InputError } from '../../core/input-error';
 import { CellError, isBlank, type Argument, type Result } from '../../sheet/cell';
 import { unitsParameter, unitsPlace, type Definition } from './definition';
-import { lift } from './lift';
+import { lift, asCellError, computed, finish, readCell, single } from './lift';
 import type { Parameter } from './parameter';
 import type { UnitSystem } from '../../core/quantity';
-import { asCellError, computed, finish, readCell, single } from './values';
 
 /** Calls `definition` on what the host hands over. */
 export function call(definition: Definition, args: readonly Argument[]): Result {
@@ -38,8 +37,7 @@ function readUnits(parameters: readonly Parameter[], args: readonly Argument[]):
   if (given === undefined) return new CellError('#VALUE!', `units: takes one cell, ${unitsParameter.takes('in-lb')}`);
   // 0 is what some hosts pass for a blank cell.
   if (isBlank(given) || given === 0) return 'in-lb';
-  if (given instanceof CellError) return given;
-  return unitsParameter.read(given, 'in-lb');
+  return given instanceof CellError ? given : unitsParameter.read(given, 'in-lb');
 }
 
 /** The arguments with the units that were read in their place, so that a host's 0 for a blank cell is read once. */

@@ -28,11 +28,10 @@ export function fixedColumn(value: unknown, size: number): Column {
 }
 
 /** A column of cells that are read by `parameter`. */
-export function cellColumn(parameter: Parameter, cells: Matrix, units: UnitSystem, size: number): Column {
-  return parameter.quick
+export const cellColumn = (parameter: Parameter, cells: Matrix, units: UnitSystem, size: number): Column =>
+  parameter.quick
     ? numberColumn(parameter, parameter.quick, cells, units, size)
     : otherColumn(parameter, cells, units, size);
-}
 
 function numberColumn(
   parameter: Parameter,

@@ -1,9 +1,8 @@
 /** What a worksheet function is: one object, from which everything that hosts and pages need is derived. */
-import type { Cell, Matrix } from '../../sheet/cell';
+import { CellError, type Cell, type Matrix } from '../../sheet/cell';
+import { NAMESPACE } from '../../sheet/formula/namespace';
 import { choice, optional, type Parameter, type ValuesOf } from './parameter';
 import { UNIT_SYSTEMS, type Dimension } from '../../core/quantity';
-
-export { NAMESPACE } from '../../sheet/formula/namespace';
 
 export const FAMILIES = [
   'Areas',
@@ -89,8 +88,8 @@ function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): De
   const dimensioned =
     parameters.some((parameter) => parameter.dimension) ||
     (result.kind === 'table' ? result.columns.some((column) => column.dimension) : result.dimension !== undefined);
-  const own = parameters.some((parameter) => parameter.name === unitsParameter.name);
-  return { ...definition, rowWise, parameters: dimensioned && !own ? [...parameters, unitsParameter] : parameters };
+  const isAppended = dimensioned && unitsPlace(parameters) < 0;
+  return { ...definition, rowWise, parameters: isAppended ? [...parameters, unitsParameter] : parameters };
 }
 
 /**
@@ -98,23 +97,36 @@ function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): De
  * order, and returns the value in inch-pound units; it throws InputError for what limits cannot say.
  * (The parameter `units` is appended here. A definition that lists unitsParameter receives it and converts by itself.)
  */
-export function defineRowWise<const P extends readonly Parameter[]>(
+export const defineRowWise = <const P extends readonly Parameter[]>(
   definition: Common & {
     readonly parameters: P;
     readonly result: Exclude<ResultShape, { kind: 'table' }>;
     readonly compute: (...values: ValuesOf<P>) => Cell;
   },
-): Definition {
-  return complete(definition, true);
-}
+): Definition => complete(definition, true);
 
 /** A function over whole blocks: it gives one value, or rows that spill in the order of result.columns. */
-export function defineWhole<const P extends readonly Parameter[]>(
+export const defineWhole = <const P extends readonly Parameter[]>(
   definition: Common & {
     readonly parameters: P;
     readonly result: ResultShape;
     readonly compute: (...values: ValuesOf<P>) => Cell | Matrix;
   },
-): Definition {
-  return complete(definition, false);
+): Definition => complete(definition, false);
+
+/** "TARE.WEIGHT.SHEET(area, thickness, material, [quantity], [units])" */
+export const signature = (definition: Definition): string =>
+  `${NAMESPACE}.${definition.name}(${definition.parameters.map(({ name, optional: may }) => (may ? `[${name}]` : name)).join(', ')})`;
+
+/** The example as it would be typed: =TARE.AREA.RECT(12, 4) */
+export const exampleFormula = (definition: Definition, example: Example): string =>
+  `=${NAMESPACE}.${definition.name}(${example.args.map(literal).join(', ')})`;
+
+function literal(argument: Cell | Matrix): string {
+  if (Array.isArray(argument))
+    return `{${argument.map((row) => row.map((cell) => (cell === null ? '""' : literal(cell))).join(',')).join(';')}}`;
+  if (argument === null) return '';
+  if (typeof argument === 'string') return `"${argument.replaceAll('"', '""')}"`;
+  if (typeof argument === 'boolean') return argument ? 'TRUE' : 'FALSE';
+  return argument instanceof CellError ? argument.code : String(argument);
 }

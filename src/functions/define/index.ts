@@ -5,6 +5,7 @@ export {
   toInch,
   unitSign,
   unitWords,
+  plainNumber,
   type Dimension,
   type UnitSystem,
 } from '../../core/quantity';
@@ -26,17 +27,17 @@ export {
 } from './parameter';
 export {
   FAMILIES,
-  NAMESPACE,
   defineRowWise,
   defineWhole,
   unitsParameter,
   unitsPlace,
+  exampleFormula,
+  signature,
   type Definition,
   type Example,
   type Family,
   type ResultShape,
 } from './definition';
+export { NAMESPACE } from '../../sheet/formula/namespace';
 export { call } from './call';
-export { asCellError } from './values';
-export { exampleFormula, signature } from './signature';
-export { plainNumber } from '../../core/quantity';
+export { asCellError } from './lift';

@@ -5,13 +5,66 @@
  * blank gives a blank. (Some hosts pass 0 for a blank cell, so a 0 counts as blank in that test where
  * the parameter's limits refuse 0 anyhow.) A row that is wrong gives its own error and no other.
  */
-import { InputError } from '../../core/input-error';
+import { InputError, NotListedError, unlessRefused } from '../../core/input-error';
 import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
+import type { Parameter } from './parameter';
+import { fromInch, type Dimension, type UnitSystem } from '../../core/quantity';
 import { cellColumn, fixedColumn, STRETCH, type Values } from './columns';
 import type { Definition } from './definition';
-import type { Parameter } from './parameter';
-import { fromInch, type UnitSystem } from '../../core/quantity';
-import { asCellError, computed, finish, readCell, single } from './values';
+
+// From cells to the values of parameters, and from results to cells.
+
+/** The value of a parameter from one cell: its default when blank and optional; a CellError passes through. */
+export function readCell(parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {
+  if (cell instanceof CellError) return cell;
+  if (cell === null || cell === undefined || cell === '') {
+    if (parameter.optional) return parameter.default;
+    throw new InputError(parameter.name, null, parameter.takes(units));
+  }
+  return parameter.read(cell, units);
+}
+
+/** The cell of an argument that is one cell; undefined where it is several. */
+export function single(argument: Argument): Cell | undefined {
+  if (!Array.isArray(argument)) return argument ?? null;
+  return argument.length === 1 && argument[0]?.length === 1 ? (argument[0][0] ?? null) : undefined;
+}
+
+/** A result in the user's units; what is not finite becomes an error. */
+export function finish(cell: Cell | undefined, dimension: Dimension | undefined, units: UnitSystem): Cell {
+  if (typeof cell !== 'number') return cell ?? '';
+  const value = fromInch(cell, dimension, units);
+  if (!Number.isFinite(value))
+    return new CellError('#VALUE!', 'The result is too large to be a number: check the inputs');
+  return value === 0 ? 0 : value;
+}
+
+/** Any throw as a cell: an InputError with its message, a fault of ours named as such. */
+export function asCellError(error: unknown): CellError {
+  if (error instanceof NotListedError) return new CellError('#N/A', error.message);
+  if (error instanceof InputError) return new CellError('#VALUE!', error.message);
+  return new CellError(
+    '#VALUE!',
+    `A fault in Tarebook, please report it: ${error instanceof Error ? error.message : String(error)}`,
+  );
+}
+
+/**
+ * Runs `compute`; a number that it refuses, which it knows in inch-pound units, is shown in the user's own.
+ * A parameter without a dimension, and whatever is refused while it is read, stay as they were typed.
+ */
+export function computed<T>(compute: () => T, parameters: readonly Parameter[], units: UnitSystem): T {
+  if (units === 'in-lb') return compute();
+  return unlessRefused(compute, (error): never => {
+    if (typeof error.got !== 'number') throw error;
+    // A cell of a column is named with its row: "weights, row 3".
+    const [name] = error.parameter.split(', row ');
+    const dimension = parameters.find((parameter) => parameter.name === name)?.dimension;
+    if (dimension === undefined) throw error;
+    const Kind = error instanceof NotListedError ? NotListedError : InputError;
+    throw new Kind(error.parameter, fromInch(error.got, dimension, units), error.takes, error.guess);
+  });
+}
 
 /** One parameter as the loop sees it: a value that holds for all rows, or a cell a row. */
 interface Source {
@@ -41,10 +94,11 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
   const results = isSound
     ? quickly(definition, sources, units, thorough, cells)
     : Array.from({ length: cells }, (_, index) => [thorough(index)]);
-  if (shape.columns === 1) return results;
-  return Array.from({ length: shape.rows }, (_, row) =>
-    results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!),
-  );
+  return shape.columns === 1
+    ? results
+    : Array.from({ length: shape.rows }, (_, row) =>
+        results.slice(row * shape.columns, (row + 1) * shape.columns).map(([cell]) => cell!),
+      );
 }
 
 /** The thorough way, which serves any row. Only here a blank, wrong or refused cell is dealt with. */
@@ -159,8 +213,7 @@ function attempt(compute: Compute, v: readonly Values[], i: number, row: unknown
 function columnOf(parameter: Parameter, argument: Argument): Matrix | undefined {
   if (!Array.isArray(argument) || single(argument) !== undefined) return undefined;
   if (parameter.shape === 'block') return undefined;
-  if (parameter.shape === 'either' && (argument[0]?.length ?? 0) > 1) return undefined;
-  return argument;
+  return parameter.shape === 'either' && (argument[0]?.length ?? 0) > 1 ? undefined : argument;
 }
 
 interface Extent {
@@ -207,16 +260,14 @@ function tall(block: Matrix): Matrix {
 }
 
 /** The value of an argument for all rows. An error is kept as a value, so that blank rows stay blank and the others all show it. */
-function fixedValue(parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown {
-  try {
-    if (Array.isArray(argument) && (cell === undefined || parameter.shape === 'block'))
-      return parameter.readBlock!(argument, units);
-    return readCell(parameter, cell, units);
-  } catch (error) {
-    if (error instanceof InputError) return error;
-    throw error;
-  }
-}
+const fixedValue = (parameter: Parameter, argument: Argument, cell: Cell | undefined, units: UnitSystem): unknown =>
+  unlessRefused(
+    () =>
+      Array.isArray(argument) && (cell === undefined || parameter.shape === 'block')
+        ? parameter.readBlock!(argument, units)
+        : readCell(parameter, cell, units),
+    (error) => error,
+  );
 
 const isNoValue = (parameter: Parameter, cell: Cell | undefined): boolean =>
   cell === null || cell === undefined || cell === '' || (cell === 0 && parameter.zeroIsNoValue);

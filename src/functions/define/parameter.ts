@@ -3,10 +3,9 @@
  * said when it does not. A parameter is stated once; coercion, unit conversion, limits, messages,
  * host metadata and the reference all follow from it.
  */
-import { InputError } from '../../core/input-error';
+import { alternatives, InputError, refuse } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
-import { fractionOfDate } from './date-fraction';
-import { readNumber } from './read-number';
+import { fractionOfDate, readNumber } from './read-number';
 import { plainNumber, toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
 
 /**
@@ -74,27 +73,19 @@ interface NumberSpec extends Common {
   readonly lookalike?: Lookalike;
 }
 
-const joinWords = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
-
 function limitWords(limits: Limits | undefined, show: (value: number) => string): string {
   if (!limits) return '';
   const { above, min, below, max } = limits;
-  const words: string[] = [];
-  if (above !== undefined) words.push(`above ${show(above)}`);
-  if (min !== undefined)
-    words.push(max === undefined && below === undefined ? `of ${show(min)} or more` : `from ${show(min)}`);
-  if (below !== undefined)
-    words.push(above === undefined && min === undefined ? `below ${show(below)}` : `and below ${show(below)}`);
-  if (max !== undefined)
-    words.push(
-      above === undefined && min === undefined
-        ? `of ${show(max)} or less`
-        : min !== undefined
-          ? `to ${show(max)}`
-          : `and up to ${show(max)}`,
-    );
-  return words.join(' ');
+  const [hasLow, hasHigh] = [above !== undefined || min !== undefined, below !== undefined || max !== undefined];
+  return [
+    above !== undefined && `above ${show(above)}`,
+    min !== undefined && (hasHigh ? `from ${show(min)}` : `of ${show(min)} or more`),
+    below !== undefined && (hasLow ? `and below ${show(below)}` : `below ${show(below)}`),
+    max !== undefined &&
+      (hasLow ? `${min === undefined ? 'and up to' : 'to'} ${show(max)}` : `of ${show(max)} or less`),
+  ]
+    .filter(Boolean)
+    .join(' ');
 }
 
 function outside(value: number, limits: Limits | undefined): boolean {
@@ -106,8 +97,6 @@ function outside(value: number, limits: Limits | undefined): boolean {
     (limits.max !== undefined && !(value <= limits.max))
   );
 }
-
-const excludesZero = (limits: Limits | undefined): boolean => outside(0, limits);
 
 function dateGuess(typed: number): string | undefined {
   const fraction = fractionOfDate(typed);
@@ -137,7 +126,7 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
     optional: false,
     ...(dimension ? { dimension } : {}),
     ...(limits ? { limits } : {}),
-    zeroIsNoValue: excludesZero(limits),
+    zeroIsNoValue: outside(0, limits),
     quick: { low, high, whole: kind === 'integer' },
     takes,
     // eslint-disable-next-line complexity -- reading a long column is a hot path, kept in one piece; not measured against a split
@@ -166,25 +155,23 @@ export const number = (name: string, spec: NumberSpec): Parameter<number> => num
 export const integer = (name: string, spec: NumberSpec): Parameter<number> => numeric('integer', name, spec);
 
 /** A text; a number in the cell is taken as its digits (a part or gauge number). */
-export function text(name: string, spec: Common & { readonly of?: string }): Parameter<string> {
-  return {
-    name,
-    help: spec.help,
-    kind: 'text',
-    shape: 'cell',
-    optional: false,
-    zeroIsNoValue: true,
-    takes: () => spec.of ?? 'a text',
-    read: (cell) => String(cell).trim(),
-  };
-}
+export const text = (name: string, spec: Common & { readonly of?: string }): Parameter<string> => ({
+  name,
+  help: spec.help,
+  kind: 'text',
+  shape: 'cell',
+  optional: false,
+  zeroIsNoValue: true,
+  takes: () => spec.of ?? 'a text',
+  read: (cell) => String(cell).trim(),
+});
 
 /** One of a few words, in any case. */
 export function choice<const C extends readonly string[]>(
   name: string,
   spec: Common & { readonly choices: C },
 ): Parameter<C[number]> {
-  const takes = (): string => joinWords(spec.choices.map((word) => `"${word}"`));
+  const takes = (): string => alternatives(spec.choices.map((word) => `"${word}"`));
   return {
     name,
     help: spec.help,
@@ -196,32 +183,28 @@ export function choice<const C extends readonly string[]>(
     takes,
     read(cell) {
       const wanted = String(cell).trim().toLowerCase();
-      const found = spec.choices.find((word) => word.toLowerCase() === wanted);
-      if (found === undefined) throw new InputError(name, cell, takes());
-      return found;
+      return spec.choices.find((word) => word.toLowerCase() === wanted) ?? refuse(name, cell, takes());
     },
   };
 }
 
 /** TRUE or FALSE; 1, 0 and "yes"/"no" serve too. */
-export function flag(name: string, spec: Common): Parameter<boolean> {
-  return {
-    name,
-    help: spec.help,
-    kind: 'flag',
-    shape: 'cell',
-    optional: false,
-    zeroIsNoValue: false,
-    takes: () => 'TRUE or FALSE',
-    read(cell) {
-      if (typeof cell === 'boolean') return cell;
-      const word = String(cell).trim().toLowerCase();
-      if (word === '1' || word === 'true' || word === 'yes') return true;
-      if (word === '0' || word === 'false' || word === 'no') return false;
-      throw new InputError(name, cell, 'TRUE or FALSE');
-    },
-  };
-}
+export const flag = (name: string, spec: Common): Parameter<boolean> => ({
+  name,
+  help: spec.help,
+  kind: 'flag',
+  shape: 'cell',
+  optional: false,
+  zeroIsNoValue: false,
+  takes: () => 'TRUE or FALSE',
+  read(cell) {
+    if (typeof cell === 'boolean') return cell;
+    const word = String(cell).trim().toLowerCase();
+    if (word === '1' || word === 'true' || word === 'yes') return true;
+    if (word === '0' || word === 'false' || word === 'no') return false;
+    throw new InputError(name, cell, 'TRUE or FALSE');
+  },
+});
 
 interface CustomSpec<T> extends Common {
   readonly takes: string | ((units: UnitSystem) => string);
@@ -326,7 +309,7 @@ export function rows(
 ): Parameter<(number[] | null)[]> {
   const one = number(name, spec);
   const takes = (units: UnitSystem): string =>
-    `rows of ${joinWords(spec.widths.map(String))} cells, each ${one.takes(units)}`;
+    `rows of ${alternatives(spec.widths.map(String))} cells, each ${one.takes(units)}`;
   return block(name, {
     help: spec.help,
     takes,
@@ -358,8 +341,9 @@ export function rows(
         }
         const read: number[] = new Array(row.length);
         for (let column = 0; column < row.length; column++) {
-          const value = readAt(name, row[column]!, index, one, units);
-          if (value === null) throw new InputError(`${name}, row ${index + 1}`, null, one.takes(units));
+          const value =
+            readAt(name, row[column]!, index, one, units) ??
+            refuse(`${name}, row ${index + 1}`, null, one.takes(units));
           read[column] = value;
         }
         values[index] = read;

@@ -1,7 +1,6 @@
 /** Drawings of airfoil outlines: NACA 2412 stands for any. Numbers are those behind the outline: chord, from, to or at. */
 import { nacaOutline, type Outline, type Point } from '../../core/geometry';
-import { or, type Draw } from './areas';
-import { below, leader, line, named, part, type Figure, type Span } from './figure';
+import { below, leader, line, named, or, part, type Draw, type Figure, type Span } from './figure';
 
 const SECTION = '2412';
 const POINTS = 61;
@@ -18,18 +17,16 @@ function between(outline: Outline, from: number, to: number): { upper: Point[]; 
 const loop = ({ upper, lower }: { upper: Point[]; lower: Point[] }): Point[] => [...[...upper].reverse(), ...lower];
 
 /** Chord and stations below the outline, the nearer station on the inner line. */
-function stations(
+const stations = (
   chord: number | undefined,
   from: number | undefined,
   to: number | undefined,
   shown: { from: number; to: number },
-): Span[] {
-  return [
-    below(from === undefined ? 'from × chord' : `from = ${from}`, [0, 0], [shown.from, 0], 1),
-    below(to === undefined ? 'to × chord' : `to = ${to}`, [0, 0], [shown.to, 0], 2),
-    below(named('chord', chord), [0, 0], [1, 0], 3),
-  ];
-}
+): Span[] => [
+  below(from === undefined ? 'from × chord' : `from = ${from}`, [0, 0], [shown.from, 0], 1),
+  below(to === undefined ? 'to × chord' : `to = ${to}`, [0, 0], [shown.to, 0], 2),
+  below(named('chord', chord), [0, 0], [1, 0], 3),
+];
 
 /** A part that can be seen: that which is given, or one with both ends inside the chord. */
 const partOf = (from: number | undefined, to: number | undefined): { from: number; to: number } => {

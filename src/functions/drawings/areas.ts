@@ -1,12 +1,6 @@
 /** Drawings of plane areas. */
 import type { Point } from '../../core/geometry';
-import { above, arc, atLeft, atRight, below, leader, line, named, part, type Figure } from './figure';
-
-/** Draws from the numbers of a call in the order of its parameters; those that are missing are left unnamed. */
-export type Draw = (values: readonly (number | undefined)[]) => Figure;
-
-/** The given value, or one that makes a clear picture. */
-export const or = (value: number | undefined, otherwise: number): number => value ?? otherwise;
+import { above, arc, atLeft, atRight, below, leader, line, named, or, part, type Draw } from './figure';
 
 const rectangle: Draw = ([length, width]) => {
   const [l, w] = [or(length, 3), or(width, 1.6)];

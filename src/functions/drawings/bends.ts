@@ -1,13 +1,6 @@
 /** Drawings of one bend: radius, thickness, angle, setback, allowance. */
 import { bentSection, setback, type Point } from '../../core/geometry';
-import { or, type Draw } from './areas';
-import { leader, line, named, part, span, type Figure, type Note, type Stroke } from './figure';
-
-const radians = (degrees: number): number => (degrees * Math.PI) / 180;
-const from = ([x, y]: Point, heading: number, length: number): Point => [
-  x + length * Math.cos(radians(heading)),
-  y + length * Math.sin(radians(heading)),
-];
+import { away, leader, line, named, or, part, span, type Draw, type Figure, type Note, type Stroke } from './figure';
 
 /** A bend turned to the left from heading -90, so that a right-angle one stands like an L. */
 interface Bend {
@@ -37,17 +30,16 @@ function bendOf(
   const r = or(radius, 2.5 * t);
   const far = setback(r, t, angle);
   const [a, b] = legs ?? [far + 1.4 * (r + t), far + 1.4 * (r + t)];
-  const flats = [Math.max(a - far, 0), Math.max(b - far, 0)];
-  const { outline, stops, left, right } = bentSection(flats, [angle], t, r, 32);
+  const { outline, stops, left, right } = bentSection([Math.max(a - far, 0), Math.max(b - far, 0)], [angle], t, r, 32);
   const spun = ([x, y]: Point): Point => [y, -x];
   const second = START + angle;
-  const centre = spun(from(stops[0]!.at, 90, r + t / 2));
+  const centre = spun(away(stops[0]!.at, 90, r + t / 2));
   const [entry, leave] = [spun(right[1]!), spun(right[33]!)];
-  const mold = from(entry, START, far);
+  const mold = away(entry, START, far);
   const bisector = (START + second) / 2 - 90;
-  const inner = from(centre, bisector, r);
+  const inner = away(centre, bisector, r);
   const neutral = Array.from({ length: 33 }, (_, i): Point =>
-    from(centre, START - 90 + (angle * i) / 32, r + NEUTRAL * t),
+    away(centre, START - 90 + (angle * i) / 32, r + NEUTRAL * t),
   );
   const tangents: Stroke[] = [line('hidden', spun(left[1]!), entry), line('hidden', spun(left[33]!), leave)];
   return {
@@ -61,7 +53,7 @@ function bendOf(
       // A sharp bend leaves no room for a label between its legs: it stands above them.
       angle > 100
         ? leader(named('radius', radius), inner, [6, 16], [inner[0], Math.max(...outline.map(spun).map(([, y]) => y))])
-        : leader(named('radius', radius), inner, from([0, 0], bisector + 180, 36)),
+        : leader(named('radius', radius), inner, away([0, 0], bisector + 180, 36)),
       leader(named('thickness', thickness), spun(right[0]!), [-22, 16]),
     ],
   };
@@ -89,13 +81,11 @@ const allowance: Draw = ([radius, thickness, angle]): Figure => {
 
 /** Out of the bend to the left, on paper, clear of the first leg carried on. */
 function besideBend({ headings }: Bend): Point {
-  const [x, y] = from([0, 0], (headings[0] + headings[1]) / 2 - 90, 62);
+  const [x, y] = away([0, 0], (headings[0] + headings[1]) / 2 - 90, 62);
   return [x - 40, y];
 }
 
-function moldLines({ mold, outer }: Bend): Stroke[] {
-  return [line('hidden', outer.first, mold, outer.second)];
-}
+const moldLines = ({ mold, outer }: Bend): Stroke[] => [line('hidden', outer.first, mold, outer.second)];
 
 const setbackDrawing: Draw = ([radius, thickness, angle]): Figure => {
   const bend = bendOf(radius, thickness, angle);

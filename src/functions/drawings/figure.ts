@@ -85,15 +85,28 @@ export const named = (name: string, value: number | undefined): string =>
   value === undefined ? name : `${name} = ${Number(value.toPrecision(4))}`;
 
 /** Points of an arc, headings in degrees. */
-export function arc(
+export const arc = (
   [x, y]: Point,
   radius: number,
   [from, to]: readonly [number, number],
   pieces = 48,
   height = radius,
-): Point[] {
-  return Array.from({ length: pieces + 1 }, (_, i): Point => {
+): Point[] =>
+  Array.from({ length: pieces + 1 }, (_, i): Point => {
     const angle = ((from + ((to - from) * i) / pieces) * Math.PI) / 180;
     return [x + radius * Math.cos(angle), y + height * Math.sin(angle)];
   });
-}
+
+/** Draws from the numbers of a call in the order of its parameters; those that are missing are left unnamed. */
+export type Draw = (values: readonly (number | undefined)[]) => Figure;
+
+/** The given value, or one that makes a clear picture. */
+export const or = (value: number | undefined, otherwise: number): number => value ?? otherwise;
+
+export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+
+/** The point so far from another, in a direction in degrees. */
+export const away = ([x, y]: Point, heading: number, length: number): Point => [
+  x + length * Math.cos(radians(heading)),
+  y + length * Math.sin(radians(heading)),
+];

@@ -10,8 +10,21 @@ import {
   type Leg,
   type Point,
 } from '../../core/geometry';
-import { or, type Draw } from './areas';
-import { above, below, leader, line, named, part, span, type Figure, type Note, type Stroke } from './figure';
+import {
+  above,
+  away,
+  below,
+  leader,
+  line,
+  named,
+  or,
+  part,
+  span,
+  type Draw,
+  type Figure,
+  type Note,
+  type Stroke,
+} from './figure';
 
 interface Section {
   readonly flat: Development;
@@ -157,19 +170,18 @@ const hat: Draw = ([crown, side, foot, thickness, radius]): Figure => {
   };
 };
 
-const degrees = (heading: number, from: Point, length: number): Point => [
-  from[0] + length * Math.cos((heading * Math.PI) / 180),
-  from[1] + length * Math.sin((heading * Math.PI) / 180),
-];
-
 const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
   const { t, r } = sheet(thickness, radius);
   const [a, b, bend] = [or(legA, 1.8), or(legB, 1.8), or(turned, 90)];
   const section = sectionOf(angleSection(a, b), [bend], t, r, -90);
   const [start, end] = [section.right[0]!, section.right.at(-1)!];
-  const mold = degrees(-90, start, a);
-  const all = bounds([...section.left, ...section.right, mold]);
-  const flat = strip(section, all, GAP * section.flat.width, legA !== undefined);
+  const mold = away(start, -90, a);
+  const flat = strip(
+    section,
+    bounds([...section.left, ...section.right, mold]),
+    GAP * section.flat.width,
+    legA !== undefined,
+  );
   return {
     title: 'Angle',
     tall: true,
@@ -182,7 +194,7 @@ const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
     notes: [
       span(named('leg_a', legA), start, mold, { heading: -90, side: -1, clear: 'points' }),
       span(named('leg_b', legB), mold, end, { heading: bend - 90, side: bend < 80 ? 1 : -1, clear: 'points' }),
-      leader(named('radius', radius), onArc(section.left, 0), degrees(bend / 2 - 180, [0, 0], 50)),
+      leader(named('radius', radius), onArc(section.left, 0), away([0, 0], bend / 2 - 180, 50)),
       leader(named('thickness', thickness), section.left[0]!, [24, -8]),
       ...(turned === undefined || turned === 90
         ? []
@@ -212,8 +224,8 @@ const profile: Draw = (): Figure => {
   const placed: readonly (1 | -1)[] = [-1, 1, 1];
   let heading = -10;
   const notes = sides.map((_, i): Note => {
-    const from = degrees(heading, onFace(section.left, i, 0), -(setbacks[i - 1] ?? 0));
-    const to = degrees(heading, onFace(section.left, i, 1), setbacks[i] ?? 0);
+    const from = away(onFace(section.left, i, 0), heading, -(setbacks[i - 1] ?? 0));
+    const to = away(onFace(section.left, i, 1), heading, setbacks[i] ?? 0);
     const note = span(`length ${i + 1}`, from, to, { heading, side: placed[i]!, clear: 'points' });
     heading += bends[i] ?? 0;
     return note;

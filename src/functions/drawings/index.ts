@@ -2,11 +2,11 @@
  * Drawings of shapes, bends and airfoils for the reference and the pane, made from the same geometry that computes
  * them. Not for the catalogue: the functions' own bundle stays free of it.
  */
-import { InputError } from '../../core/input-error';
+import { unlessRefused } from '../../core/input-error';
 import { airfoilDrawings } from './airfoils';
-import { areaDrawings, type Draw } from './areas';
+import { areaDrawings } from './areas';
 import { bendDrawings } from './bends';
-import type { Figure, Note } from './figure';
+import type { Draw, Figure, Note } from './figure';
 import { flatDrawings } from './flat-patterns';
 import { figureToSvg } from './svg';
 
@@ -51,15 +51,8 @@ export function figureFor(
 /** undefined where the values make no part. */
 function toScale(draw: Draw, values: readonly (number | undefined)[]): Figure | undefined {
   if (!values.every((value) => value === undefined || Number.isFinite(value))) return undefined;
-  try {
-    const figure = draw(values);
-    return figure.strokes.every(({ points }) => points.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)))
-      ? figure
-      : undefined;
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
+  const figure = unlessRefused(() => draw(values));
+  return figure?.strokes.every(({ points }) => points.flat().every(Number.isFinite)) ? figure : undefined;
 }
 
 /** "web", "web = 2.5", "angle = 60°", "from × chord" */

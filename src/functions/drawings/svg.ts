@@ -1,8 +1,213 @@
-/** A figure as a self-contained SVG that takes the colour of the text around it. */
-import { node, toSvgText, type SvgNode } from '../../core/markup';
+/** A figure on paper: laid out, and written as a self-contained SVG. */
 import type { Point } from '../../core/geometry';
-import type { Figure } from './figure';
-import { FONT, layOut, layOutWithin, type PaperLine, type Space } from './layout';
+import { radians, type Figure, type Leader, type Span, type Stroke, type Turn } from './figure';
+import { node, toSvgText, type SvgNode } from '../../core/markup';
+
+// From a figure to paper: scaled lines, dimension lines and labels with their places.
+
+/** Everything on paper has y downwards, as SVG does. */
+export interface PaperLine {
+  readonly points: readonly Point[];
+  readonly closed: boolean;
+  readonly look: Stroke['look'] | 'dimension';
+}
+
+export interface PaperLabel {
+  readonly text: string;
+  /** Foot of the text at its anchor. */
+  readonly at: Point;
+  readonly anchor: 'start' | 'middle' | 'end';
+}
+
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export interface Layout {
+  readonly lines: readonly PaperLine[];
+  readonly labels: readonly PaperLabel[];
+  readonly box: Box;
+}
+
+/** Width and height in units of the SVG, which are pixels where it is not scaled. */
+export interface Space {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Space for the part itself; dimensions come around it. */
+const WIDTH = 320;
+const HEIGHT = 180;
+const TALL = 270;
+/** A part is drawn no smaller than this for the sake of its labels. */
+const LEAST = 48;
+const SMALLER = 0.94;
+const FIRST_TIER = 20;
+const TIER = 24;
+const TICK = 4;
+const FONT = 13;
+/** Widest ordinary letters at that size; labels must not collide in any common font. */
+const LETTER = 7.4;
+const CAP = 10;
+
+const dot = ([a, b]: Point, [c, d]: Point): number => a * c + b * d;
+
+/** The space that a label takes. @internal */
+export function labelBox({ text, at: [x, y], anchor }: PaperLabel): Box {
+  const width = text.length * LETTER;
+  const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
+  return { left, right: left + width, top: y - CAP, bottom: y + 3 };
+}
+
+const spaceOf = (figure: Figure): Space => ({ width: WIDTH, height: figure.tall ? TALL : HEIGHT });
+
+/** @param space for the part itself, without its dimensions @internal */
+export function layOut(figure: Figure, space: Space = spaceOf(figure)): Layout {
+  const all = figure.strokes.flatMap(({ points }) => points);
+  const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)];
+  const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const scale = Math.min(space.width / Math.max(right - left, 1e-9), space.height / Math.max(high - low, 1e-9));
+  /** On paper, still with y upwards; it is turned over at the end. */
+  const place = ([x, y]: Point): Point => [(x - left) * scale, (y - low) * scale];
+
+  const lines: PaperLine[] = figure.strokes.map(({ points, closed = false, look }) => ({
+    points: points.map(place),
+    closed,
+    look,
+  }));
+  const labels: PaperLabel[] = [];
+  const drawn = lines.flatMap(({ points }) => points);
+  for (const note of figure.notes) {
+    const { lines: more, label } =
+      note.kind === 'span'
+        ? drawSpan(note, place, drawn)
+        : note.kind === 'leader'
+          ? drawLeader(note, place)
+          : drawTurn(note, place);
+    lines.push(...more.map((points): PaperLine => ({ points, closed: false, look: 'dimension' })));
+    labels.push(label);
+  }
+  const over = ([x, y]: Point): Point => [x, -y];
+  const turned = {
+    lines: lines.map((one) => ({ ...one, points: one.points.map(over) })),
+    labels: labels.map((one) => ({ ...one, at: over(one.at) })),
+  };
+  return { ...turned, box: around(turned.lines, turned.labels) };
+}
+
+/** The figure with all its labels in a space, its letters as large as ever: the part is made smaller, down to a least size. */
+function layOutWithin(figure: Figure, whole: Space): Layout {
+  const usual = spaceOf(figure);
+  let best: { readonly layout: Layout; readonly over: number } | undefined;
+  // Labels move with the part, and some change their place: what stands around it is known only when it is drawn.
+  for (let scale = 1; scale * Math.min(usual.width, usual.height) >= LEAST; scale *= SMALLER) {
+    const layout = layOut(figure, { width: usual.width * scale, height: usual.height * scale });
+    const { left, right, top, bottom } = layout.box;
+    const over = Math.max((right - left) / whole.width, (bottom - top) / whole.height);
+    if (over <= 1) return layout;
+    if (!best || over < best.over) best = { layout, over };
+  }
+  return best!.layout;
+}
+
+function around(lines: readonly PaperLine[], labels: readonly PaperLabel[]): Box {
+  const boxes = labels.map(labelBox);
+  const points = lines.flatMap(({ points: p }) => p);
+  return {
+    left: Math.min(...points.map(([x]) => x), ...boxes.map((box) => box.left)),
+    right: Math.max(...points.map(([x]) => x), ...boxes.map((box) => box.right)),
+    top: Math.min(...points.map(([, y]) => y), ...boxes.map((box) => box.top)),
+    bottom: Math.max(...points.map(([, y]) => y), ...boxes.map((box) => box.bottom)),
+  };
+}
+
+interface Drawn {
+  readonly lines: readonly (readonly Point[])[];
+  readonly label: PaperLabel;
+}
+
+function drawSpan(
+  { from, to, heading, side, tier = 1, clear = 'figure', label }: Span,
+  place: (p: Point) => Point,
+  figure: readonly Point[],
+): Drawn {
+  const along: Point = [Math.cos(radians(heading)), Math.sin(radians(heading))];
+  const out: Point = [-along[1] * side, along[0] * side];
+  const [a, b] = [place(from), place(to)];
+  const reach =
+    Math.max(...(clear === 'figure' ? figure : [a, b]).map((p) => dot(p, out))) + FIRST_TIER + (tier - 1) * TIER;
+  /** The point carried out to the dimension line, and a little past it. */
+  const carried = (p: Point, by = 0): Point => {
+    const move = reach - dot(p, out) + by;
+    return [p[0] + out[0] * move, p[1] + out[1] * move];
+  };
+  const away = (p: Point): Point => [p[0] + out[0] * 3, p[1] + out[1] * 3];
+  const [p, q] = [carried(a), carried(b)];
+  const tick = ([x, y]: Point): Point[] => {
+    const [tx, ty] = [(along[0] + out[0]) * TICK, (along[1] + out[1]) * TICK];
+    return [
+      [x - tx, y - ty],
+      [x + tx, y + ty],
+    ];
+  };
+  const middle: Point = [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
+  // A label wider than its dimension would run over the lines at both ends: it stands behind the right one.
+  const tooWide = heading === 0 && label.length * LETTER > Math.abs(q[0] - p[0]) - 6;
+  return {
+    lines: [[away(a), carried(a, 4)], [away(b), carried(b, 4)], [p, q], tick(p), tick(q)],
+    label: tooWide ? beside(label, [Math.max(p[0], q[0]), p[1]], [1, 0], 9) : beside(label, middle, out, 6),
+  };
+}
+
+/** A label `gap` from a place, on the side of `out`, so that it does not cover the place. */
+function beside(text: string, [x, y]: Point, out: Point, gap: number): PaperLabel {
+  const anchor = Math.abs(out[0]) < 0.35 ? 'middle' : out[0] < 0 ? 'end' : 'start';
+  const foot = anchor === 'middle' ? (out[1] > 0 ? 0 : -CAP) : out[1] * (CAP / 2 + 1) - CAP / 2 + 1;
+  return { text, at: [x + out[0] * gap, y + out[1] * gap + foot], anchor };
+}
+
+function drawLeader({ at, by, from = at, label }: Leader, place: (p: Point) => Point): Drawn {
+  const [a, start] = [place(at), place(from)];
+  const end: Point = [start[0] + by[0], start[1] + by[1]];
+  const length = Math.hypot(end[0] - a[0], end[1] - a[1]) || 1;
+  const out: Point = [(end[0] - a[0]) / length, (end[1] - a[1]) / length];
+  const [back, across]: [Point, Point] = [
+    [out[0] * 7, out[1] * 7],
+    [-out[1] * 2.5, out[0] * 2.5],
+  ];
+  const head: Point[] = [
+    [a[0] + back[0] + across[0], a[1] + back[1] + across[1]],
+    a,
+    [a[0] + back[0] - across[0], a[1] + back[1] - across[1]],
+  ];
+  return { lines: [[a, end], head], label: beside(label, end, out, 4) };
+}
+
+const TURN = 40;
+
+function drawTurn({ centre, from, to, label }: Turn, place: (p: Point) => Point): Drawn {
+  const c = place(centre);
+  const at = (degrees: number, r = TURN): Point => [
+    c[0] + r * Math.cos(radians(degrees)),
+    c[1] + r * Math.sin(radians(degrees)),
+  ];
+  const middle = (from + to) / 2;
+  const sweep = Array.from({ length: 25 }, (_, i) => at(from + ((to - from) * i) / 24));
+  // In a narrow angle the label would lie on its second side: it stands at the foot of the first, on the other side.
+  const narrow = Math.abs(to - from) < 80;
+  const foot = at(from, TURN + 12);
+  return {
+    lines: [sweep, [c, at(from, TURN + 8)]],
+    label: narrow
+      ? { text: label, at: [foot[0] + 4, foot[1] - CAP], anchor: 'end' }
+      : beside(label, at(middle), [Math.cos(radians(middle)), Math.sin(radians(middle))], 6),
+  };
+}
+
+// A figure as a self-contained SVG that takes the colour of the text around it.
 
 const LOOKS: Readonly<Record<PaperLine['look'], Readonly<Record<string, string | number>>>> = {
   part: { fill: 'currentColor', 'fill-opacity': 0.14, stroke: 'currentColor', 'stroke-width': 1.5 },

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ballastIntoEnvelope, contains, judgeCase, makeEnvelope, type Airplane } from '../../../src/core/balance';
-import { armOnLine, endOf, stretches } from '../../../src/core/balance/load-line';
-import { loadedPoint } from '../../../src/core/balance/loading';
+import { armOnLine, endOf, stretches, loadedPoint } from '../../../src/core/balance/loading';
 
 const envelope = makeEnvelope(
   [

@@ -8,7 +8,7 @@ import {
   type Layout,
   type SolidRivet,
 } from '../../../src/core/fastener';
-import { formedHeadHeight } from '../../../src/core/fastener/check';
+import { formedHeadHeight } from '../../../src/core/fastener/layout';
 import { NotListedError } from '../../../src/core/input-error';
 
 const good = (designation: string, changes: Partial<Layout> = {}): Layout => {

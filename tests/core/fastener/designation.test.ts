@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { InputError, NotListedError } from '../../../src/core/input-error';
 import { BLIND_PAIRS, rivet, SOLID_ALLOYS, SOLID_SIZES } from '../../../src/core/fastener';
-import { BLIND_GRIPS } from '../../../src/core/fastener/blind-data';
+import { BLIND_GRIPS } from '../../../src/core/fastener/sizes';
 
 describe('designations of rivets', () => {
   it.each([

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NotListedError } from '../../../src/core/input-error';
 import { checkRivet, fraction, pickRivet, rivetLength, ROUNDINGS, type Rounding } from '../../../src/core/fastener';
-import { BLIND_GRIPS } from '../../../src/core/fastener/blind-data';
+import { BLIND_GRIPS } from '../../../src/core/fastener/sizes';
 
 const dash = fc.constantFrom(3, 4, 5, 6, 8);
 const grip = fc.double({ min: 0.03, max: 1.2, noNaN: true });

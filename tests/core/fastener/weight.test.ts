@@ -9,9 +9,9 @@ import {
   SOLID_SIZES,
   type BlindPair,
 } from '../../../src/core/fastener';
-import { BLIND_GRIPS } from '../../../src/core/fastener/blind-data';
+import { BLIND_GRIPS } from '../../../src/core/fastener/sizes';
 import { blindRivet, solidRivet } from '../../../src/core/fastener/designation';
-import { boredCap, sphericalCap } from '../../../src/core/fastener/volume';
+import { boredCap, sphericalCap } from '../../../src/core/fastener/weight';
 import { densityOf, material } from '../../../src/core/material';
 
 describe('weights of rivets', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { polygonArea, type Point } from '../../../src/core/geometry';
-import { findCrossing } from '../../../src/core/geometry/polygon';
+import { findCrossing } from '../../../src/core/geometry/plane-areas';
 
 const message = (points: (Point | null)[]): string => {
   try {

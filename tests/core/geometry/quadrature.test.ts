@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { integrate } from '../../../src/core/geometry/quadrature';
-import { splineThrough } from '../../../src/core/geometry/spline';
+import { integrate } from '../../../src/core/geometry/outline';
+import { splineThrough } from '../../../src/core/geometry/surface';
 import type { Point } from '../../../src/core/geometry';
 
 describe('integrate', () => {

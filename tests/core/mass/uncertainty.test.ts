@@ -8,8 +8,7 @@ import {
   weightBands,
   type TolerancedRow,
 } from '../../../src/core/mass';
-import { student95 } from '../../../src/core/mass/bias';
-import { THICKNESS_TOLERANCES } from '../../../src/core/mass/thickness-tolerance';
+import { student95, THICKNESS_TOLERANCES } from '../../../src/core/mass/uncertainty';
 
 const row = (weight: number, fraction: number, more: Partial<TolerancedRow> = {}): TolerancedRow => ({
   group: 'A',

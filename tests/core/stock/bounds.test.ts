@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { attainable } from '../../../src/core/stock/attainable';
-import { barBound, dualFeasible, sheetBound } from '../../../src/core/stock/dual-feasible';
-import { quickBars, quickSheets } from '../../../src/core/stock/quick';
+import { attainable } from '../../../src/core/stock/knapsack';
+import { barBound, dualFeasible, sheetBound, quickBars, quickSheets } from '../../../src/core/stock/quick';
 
 describe('dual feasible functions', () => {
   it('give 1 at most to pieces that fit one bar', () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../../../src/core/geometry';
 import { findDefinition } from '../../../src/functions';
 import { drawingFor, drawnFunctions, figureFor, figureToSvg, figureToThumbnail } from '../../../src/functions/drawings';
-import { labelBox, layOut, type Box } from '../../../src/functions/drawings/layout';
+import { labelBox, layOut, type Box } from '../../../src/functions/drawings/svg';
 
 /** Numbers of the first example, as the reference gives them. */
 const numbersOf = (name: string): number[] =>

@@ -1,8 +1,8 @@
 /** One option: what is bought for it, and its rivets joint by joint. */
 import { mergeClasses, Select } from '@fluentui/react-components';
-import { findingsText, FIRST_LOOK } from '../../../core/fastener';
+import { findingsText, FIRST_LOOK, PULL_TYPE } from '../../../core/fastener';
 import type { Quantities } from '../../../core/quantity';
-import { PULL_TYPE_CAUTION, SHEAR_CAUTION, type Compared, type JointLine, type Tool } from '../../../core/rivet-choice';
+import { SHEAR_CAUTION, type Compared, type JointLine, type Tool } from '../../../core/rivet-choice';
 import { exceptionAt, USUAL_OPTIONS, type RivetJoint } from '../../../project';
 import { t } from '../../locale';
 import { amountText, moneyText, sayIn } from '../../shared/quantities';
@@ -32,7 +32,7 @@ export function DetailSection({ store }: { readonly store: RivetsStore }) {
       {result.possible && <Shopping result={result} />}
       <h3 className={styles.subheading}>{t('Joint by joint')}</h3>
       <p className={styles.caution} lang="en">
-        {lines?.some(({ rivet }) => rivet.kind === 'blind') ? PULL_TYPE_CAUTION : ''} {SHEAR_CAUTION}
+        {lines?.some(({ rivet }) => rivet.kind === 'blind') ? PULL_TYPE : ''} {SHEAR_CAUTION}
       </p>
       {!sheets.options && (
         <p className={styles.quiet}>{t('Rivets can be mixed by joint when there is a sheet of options, above.')}</p>
