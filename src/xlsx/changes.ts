@@ -12,7 +12,6 @@ import type {
   TableModel,
 } from '../sheet';
 import type { RowChange } from './patch-rows';
-import type { SheetPlace } from './patch-sheets';
 
 export interface CellChange {
   readonly row: number;
@@ -64,6 +63,12 @@ export interface ListMove {
   readonly from: RangeAddress;
   /** Undefined: the list is taken away. */
   readonly to?: RangeAddress;
+}
+
+/** A sheet as it shall stand; `was` is its name in the file, left out for one that is new. */
+export interface SheetPlace {
+  readonly name: string;
+  readonly was?: string;
 }
 
 export interface WorkbookChanges {

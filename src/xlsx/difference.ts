@@ -12,8 +12,14 @@ import {
   type TableModel,
   type WorkbookModel,
 } from '../sheet';
-import { hiddenChanges, rowChanges } from './changes';
-import type { CellChange, ListMove, SheetChanges, WorkbookChanges } from './changes';
+import {
+  hiddenChanges,
+  rowChanges,
+  type CellChange,
+  type ListMove,
+  type SheetChanges,
+  type WorkbookChanges,
+} from './changes';
 import { looksKey } from './patch-styles';
 
 /** A model that says for each of its sheets which sheet of the file it is. */

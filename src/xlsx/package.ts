@@ -1,7 +1,7 @@
 /** A workbook's package (Open Packaging Conventions, ECMA-376 part 2): parts, their types and relationships. */
-import { insertLast, replaceElements } from './elements';
+import { elementsOf, insertLast, replaceElements } from './elements';
 import { XlsxError } from './error';
-import { escapeXml, XmlScanner } from './xml';
+import { escapeXml } from './xml';
 import { readBeginning, readEntries, readEntry, rewriteArchive, scriptCodec, type Codec, type ZipEntry } from './zip';
 
 export interface Relationship {
@@ -119,19 +119,15 @@ export class Package {
   relationships(part: string): Relationship[] {
     const name = relationshipsName(part);
     if (!this.has(name)) return [];
-    const found: Relationship[] = [];
-    const scanner = new XmlScanner(this.text(name));
-    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-      if ((token !== 'open' && token !== 'empty') || scanner.name !== 'Relationship') continue;
-      const target = scanner.attribute('Target') ?? '';
-      found.push({
-        id: scanner.attribute('Id') ?? '',
-        type: (scanner.attribute('Type') ?? '').replace(/^.*\//, ''),
-        address: target,
-        target: scanner.attribute('TargetMode') === 'External' ? undefined : resolveTarget(part, target),
-      });
-    }
-    return found;
+    return elementsOf(this.text(name), 'Relationship').map(({ attributes }) => {
+      const address = attributes.get('Target') ?? '';
+      return {
+        id: attributes.get('Id') ?? '',
+        type: (attributes.get('Type') ?? '').replace(/^.*\//, ''),
+        address,
+        target: attributes.get('TargetMode') === 'External' ? undefined : resolveTarget(part, address),
+      };
+    });
   }
 
   /** Adds a relationship from a part to a part and returns its id. */
@@ -153,25 +149,24 @@ export class Package {
     const name = relationshipsName(part);
     this.set(
       name,
-      replaceElements(this.text(name), 'Relationship', (scanner) =>
-        partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target) ? '' : undefined,
+      replaceElements(this.text(name), 'Relationship', ({ attributes }) =>
+        partKey(resolveTarget(part, attributes.get('Target') ?? '')) === partKey(target) ? '' : undefined,
       ),
     );
   }
 
   /** Content type of a part. */
   contentType(part: string): string | undefined {
-    const scanner = new XmlScanner(this.text(TYPES));
+    const types = this.text(TYPES);
     const extension = part.slice(part.lastIndexOf('.') + 1).toLowerCase();
-    let byExtension: string | undefined;
-    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-      if (token !== 'open' && token !== 'empty') continue;
-      if (scanner.name === 'Override' && partKey(scanner.attribute('PartName') ?? '') === partKey(part))
-        return scanner.attribute('ContentType');
-      if (scanner.name === 'Default' && scanner.attribute('Extension')?.toLowerCase() === extension)
-        byExtension = scanner.attribute('ContentType');
-    }
-    return byExtension;
+    const found =
+      elementsOf(types, 'Override').find(
+        ({ attributes }) => partKey(attributes.get('PartName') ?? '') === partKey(part),
+      ) ??
+      elementsOf(types, 'Default').findLast(
+        ({ attributes }) => attributes.get('Extension')?.toLowerCase() === extension,
+      );
+    return found?.attributes.get('ContentType');
   }
 
   /** Adds a part with its content type. */
@@ -188,8 +183,8 @@ export class Package {
     this.set(part, undefined);
     this.set(
       TYPES,
-      replaceElements(this.text(TYPES), 'Override', (scanner) =>
-        partKey(scanner.attribute('PartName') ?? '') === partKey(part) ? '' : undefined,
+      replaceElements(this.text(TYPES), 'Override', ({ attributes }) =>
+        partKey(attributes.get('PartName') ?? '') === partKey(part) ? '' : undefined,
       ),
     );
   }

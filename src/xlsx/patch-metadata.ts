@@ -1,5 +1,5 @@
 /** The record that marks a formula as a dynamic array ([MS-XLSX] 2.3.12, XLDAPR), made where a file has none. */
-import { eachElement, insertLast, prefixOf, recount, withChild, withPrefix } from './elements';
+import { elementsOf, insertLast, prefixOf, recount, withChild, withPrefix } from './elements';
 import type { Package } from './package';
 import type { WorkbookPart } from './workbook-part';
 import { XmlScanner } from './xml';
@@ -51,19 +51,17 @@ export function dynamicArrayRecord(file: Package, workbook: WorkbookPart): numbe
 
 /** Puts in the type's own list, whose first block says "dynamic", after the lists of other types. */
 function insertFuture(xml: string): string {
-  const at = eachElement(xml, 'metadataTypes', () => undefined)[0]!;
+  const at = elementsOf(xml, 'metadataTypes')[0]!;
   const prefix = prefixOf(xml.slice(at.start, at.end));
   const block = withPrefix(
     '<futureMetadata name="XLDAPR" count="1"><bk><extLst><ext uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}">',
     prefix,
   );
   const end = withPrefix('</ext></extLst></bk></futureMetadata>', prefix);
-  const others = eachElement(xml, 'futureMetadata', () => undefined);
-  const before =
-    eachElement(xml, 'mdxMetadata', () => undefined)[0] ??
-    eachElement(xml, 'metadataStrings', () => undefined)[0] ??
-    at;
-  const place = (others.at(-1) ?? before).end;
+  const [before] = ['futureMetadata', 'mdxMetadata', 'metadataStrings'].flatMap(
+    (name) => elementsOf(xml, name).at(-1) ?? [],
+  );
+  const place = (before ?? at).end;
   return xml.slice(0, place) + block + PROPERTIES + end + xml.slice(place);
 }
 

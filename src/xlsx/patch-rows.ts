@@ -28,7 +28,7 @@ export function patchRows(data: string, changes: ReadonlyMap<number, RowChange>)
   for (let token = first === 'empty' ? 'close' : scanner.next(); token !== 'close'; token = scanner.next()) {
     const { name } = scanner;
     if (token === 'text' || name !== 'row') {
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       continue;
     }
     const number = scanner.attribute('r');
@@ -39,7 +39,7 @@ export function patchRows(data: string, changes: ReadonlyMap<number, RowChange>)
     const tag = data.slice(scanner.start, scanner.end);
     out += change ? changedTag(tag, change) : tag;
     at = scanner.end;
-    if (token === 'open') scanner.skip();
+    scanner.pass(token);
   }
   if (first === 'empty') {
     insertBefore(Infinity);

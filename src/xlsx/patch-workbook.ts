@@ -1,8 +1,16 @@
 /** The workbook's own part patched: sheets that come, and names. */
 import type { NameModel, SheetModel } from '../sheet';
-import { changeAttributes, eachElement, insertLast, replaceElements, withChild } from './elements';
-import type { IsName } from './bare-functions';
-import { toFile } from './formula-text';
+import {
+  changeAttributes,
+  elementsOf,
+  withoutEmpty,
+  withText,
+  insertLast,
+  replaceElements,
+  withChild,
+  WORKBOOK_ORDER,
+} from './elements';
+import { type IsName, toFile } from './formula-text';
 import type { Package } from './package';
 import type { WorkbookPart } from './workbook-part';
 import { escapeXml } from './xml';
@@ -10,34 +18,6 @@ import { escapeXml } from './xml';
 const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
-
-/** Order of the workbook's elements. Source: ECMA-376 part 1, 18.2.27 (workbook). */
-export const WORKBOOK_ORDER: readonly string[] = [
-  ...[
-    'fileVersion',
-    'fileSharing',
-    'workbookPr',
-    'AlternateContent',
-    'revisionPtr',
-    'absPath',
-    'workbookProtection',
-    'bookViews',
-    'sheets',
-    'functionGroups',
-  ],
-  ...[
-    'externalReferences',
-    'definedNames',
-    'calcPr',
-    'oleSize',
-    'customWorkbookViews',
-    'pivotCaches',
-    'smartTagPr',
-    'smartTagTypes',
-    'webPublishing',
-  ],
-  ...['fileRecoveryPr', 'webPublishObjects', 'extLst'],
-];
 
 /** Adds an empty sheet at the end and returns its part. */
 export function addSheet(
@@ -55,8 +35,10 @@ export function addSheet(
   );
   const id = file.relate(workbook.part, 'worksheet', part);
   const xml = file.text(workbook.part);
-  let highest = 0;
-  eachElement(xml, 'sheet', (scanner) => (highest = Math.max(highest, Number(scanner.attribute('sheetId') ?? 0))));
+  const highest = Math.max(
+    0,
+    ...elementsOf(xml, 'sheet').map(({ attributes }) => Number(attributes.get('sheetId') ?? 0)),
+  );
   const state = sheet.hidden ? ' state="hidden"' : '';
   file.set(
     workbook.part,
@@ -91,30 +73,24 @@ export function setNames(
   seenBy: (sheet: string | undefined) => IsName,
 ): void {
   let xml = file.text(workbook.part);
-  const positions: string[] = [];
-  eachElement(xml, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
+  const positions = elementsOf(xml, 'sheet').map(({ attributes }) => attributes.get('name') ?? '');
   const places = new Map(names.map((one) => [key(one.name, scopeIndex(one, positions)), one]));
   const gone = new Set(removed.map((one) => key(one.name, scopeIndex(one, positions))));
   const stands = new Set<string>();
   const meaningOf = ({ refersTo, scope }: NameModel): string => escapeXml(toFile(refersTo, seenBy(scope)));
-  xml = replaceElements(xml, 'definedName', (scanner, tag) => {
-    const found = key(scanner.attribute('name') ?? '', scanner.attribute('localSheetId'));
+  xml = replaceElements(xml, 'definedName', (element) => {
+    const { attributes } = element;
+    const found = key(attributes.get('name') ?? '', attributes.get('localSheetId'));
     const changed = places.get(found);
     if (!changed) return gone.has(found) ? '' : undefined;
     stands.add(found);
-    const start = xml.slice(tag.start, tag.end);
-    const [qualified] = /^<[^\s>]+/.exec(start)!;
-    return `${start.replace(/\/>$/, '>')}${meaningOf(changed)}</${qualified.slice(1)}>`;
+    return withText(xml, element, meaningOf(changed));
   });
   const added = [...places]
     .filter(([place]) => !stands.has(place))
     .map(([, one]) => nameXml(one.name, meaningOf(one), scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', WORKBOOK_ORDER), 'definedNames', added.join(''));
-  // An empty list is removed, because programs call a file with one damaged.
-  xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
-    /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
-  );
-  file.set(workbook.part, xml);
+  file.set(workbook.part, withoutEmpty(xml, 'definedNames'));
 }
 
 function scopeIndex({ scope }: NameKey, positions: readonly string[]): string | undefined {

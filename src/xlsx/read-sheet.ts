@@ -9,16 +9,14 @@ import {
   type FilterModel,
   type RangeAddress,
   type Spill,
+  DAYS_1904,
 } from '../sheet';
 import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
 import { isDynamicUnmarked, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
-import type { IsName } from './bare-functions';
-import { fromFile } from './formula-text';
-import { DAYS_1904 } from '../sheet';
-import { serialOfIsoDate } from './number-formats';
+import { type IsName, fromFile } from './formula-text';
 import { isCells } from './elements';
-import { readFilter } from './read-filter';
+import { readFilter } from './filters';
 import { readRuns, unescapeText } from './read-strings';
 import { XmlScanner } from './xml';
 
@@ -66,8 +64,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
   let isProtected = false;
   let filter: FilterModel | undefined;
   let found = false;
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (token !== 'open' && token !== 'empty') continue;
+  for (const token of scanner.knownTags()) {
     if (isCells(scanner, token)) {
       if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells are in two places of the file`);
       found = true;
@@ -81,7 +78,7 @@ export function readSheet(xml: string, context: SheetContext): SheetParts {
       validations.push(...readValidation(scanner, context.name));
     else if (scanner.name === 'autoFilter') {
       const { start } = scanner;
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       filter ??= readFilter(xml.slice(start, scanner.end), context.name);
     } else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
   }
@@ -155,7 +152,7 @@ class CellReader {
         column = this.readCell(row, column + 1, token === 'open');
       } else if (scanner.name === 'c' || scanner.name === 'row')
         throw this.corrupt(`a ${scanner.name === 'c' ? 'cell is outside of a row' : 'row is inside a row'}`);
-      else if (token === 'open') scanner.skip();
+      else scanner.pass(token);
     }
     this.takeEarly();
     this.markSpills();
@@ -383,3 +380,9 @@ function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
 
 const ranges = (refs: string | undefined, sheet: string): RangeAddress[] =>
   (refs ?? '').split(/\s+/).flatMap((ref) => parseRange(ref, sheet) ?? []);
+
+/** "2026-03-14" or "2026-03-14T12:00:00" as days since the 1900 epoch; undefined where it is no date. */
+function serialOfIsoDate(text: string): number | undefined {
+  const time = Date.parse(/T/.test(text) && !/Z$|[+-]\d\d:\d\d$/.test(text) ? `${text}Z` : text);
+  return Number.isNaN(time) ? undefined : time / 86_400_000 + 25_569;
+}

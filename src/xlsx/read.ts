@@ -9,20 +9,20 @@ import {
   type SheetModel,
   type TableModel,
   type WorkbookModel,
+  showsDate,
+  type CellModel,
 } from '../sheet';
 import { XlsxError } from './error';
-import { seenNames } from './bare-functions';
-import { fromFile } from './formula-text';
-import { nameImpliedTables } from './implied-tables';
+import { seenNames, fromFile } from './formula-text';
 import { Package } from './package';
-import { readFilter } from './read-filter';
-import { readSharedStrings, unescapeText } from './read-strings';
+import { readFilter } from './filters';
+import { readSharedStrings } from './read-strings';
 import { readSheet, type RawValidation, type SheetContext, type SheetParts } from './read-sheet';
 import { readStyles } from './read-styles';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
-import { showsDate } from '../sheet';
-import { XmlScanner } from './xml';
+import { readTable } from './tables';
 import type { Codec } from './zip';
+import { references, replaced } from '../sheet/formula';
 
 /**
  * Reads an .xlsx file: values, formulas as they are typed (shared ones written out, arrays with their
@@ -44,7 +44,7 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
     sheets: sheets.map((sheet, index) => withValidations(sheet, read[index]!.validations, values)),
     names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({
       name,
-      refersTo: fromFile(refersTo, seenNames(workbook.names, [], [scope])),
+      refersTo: fromFile(refersTo, seenNames(workbook.names, [], scope)),
       ...(scope === undefined ? {} : { scope }),
     })),
     styles,
@@ -66,7 +66,7 @@ export const contextOf = (
   name,
   strings,
   shifted: dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [],
-  isName: seenNames(names, [], [name]),
+  isName: seenNames(names, [], name),
 });
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
@@ -107,24 +107,6 @@ function filtersOf(sheet: string, own: FilterModel | undefined, tables: readonly
   return [...(own ? [own] : []), ...ofTables];
 }
 
-/** A table's part; its totals row does not belong to the model's range. A table without a header row has no names to go by. */
-export function readTable(xml: string, sheet: string): TableModel | undefined {
-  const scanner = new XmlScanner(xml);
-  const columns: string[] = [];
-  let table: Omit<TableModel, 'columns'> | undefined;
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (token !== 'open' && token !== 'empty') continue;
-    if (scanner.name === 'table') {
-      const range = parseRange(scanner.attribute('ref') ?? '', sheet);
-      const name = scanner.attribute('displayName') ?? scanner.attribute('name') ?? '';
-      if (!range || scanner.attribute('headerRowCount') === '0') return undefined;
-      const totals = Number(scanner.attribute('totalsRowCount') ?? 0);
-      table = { name, range: { ...range, rows: range.rows - totals }, ...(totals ? { totals: true } : {}) };
-    } else if (scanner.name === 'tableColumn') columns.push(unescapeText(scanner.attribute('name') ?? ''));
-  }
-  return table && { ...table, columns };
-}
-
 function withValidations(
   sheet: SheetModel,
   raw: readonly RawValidation[],
@@ -160,3 +142,27 @@ function choicesIn(range: RangeAddress | undefined, sheets: ReadonlyMap<string, 
   }
   return [...new Set(found.flatMap((value) => (value === null || value === '' ? [] : [String(value)])))];
 }
+
+/** Puts the names of tables into the formulas of their cells, in place: spreadsheet programs show them so, and not every engine can do without. */
+function nameImpliedTables(cells: readonly (CellModel | undefined)[][], tables: readonly TableModel[]): void {
+  for (const { name, range, totals } of tables) {
+    const bottom = range.row + range.rows + (totals ? 1 : 0);
+    for (let row = range.row; row < bottom; row++) {
+      const line = cells[row];
+      for (let column = range.column; line && column < range.column + range.columns; column++) {
+        const cell = line[column];
+        if (cell?.formula?.includes('[')) line[column] = { ...cell, formula: withTableName(cell.formula, name) };
+      }
+    }
+  }
+}
+
+const withTableName = (formula: string, table: string): string =>
+  replaced(
+    formula,
+    references(formula).flatMap((reference) =>
+      reference.kind === 'table' && reference.table === '' && !reference.isElsewhere
+        ? [{ start: reference.start, end: reference.start, text: table }]
+        : [],
+    ),
+  );

@@ -34,8 +34,8 @@ export function earlyShared(data: string): Set<string> {
   const masters = new Set<string>();
   const early = new Set<string>();
   const scanner = new XmlScanner(data);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if ((token !== 'open' && token !== 'empty') || scanner.name !== 'f') continue;
+  for (const token of scanner.tags()) {
+    if (scanner.name !== 'f') continue;
     const index = scanner.attribute('si');
     if (index === undefined || scanner.attribute('t') !== 'shared') continue;
     if (token === 'open' && scanner.textContent() !== '') masters.add(index);
@@ -61,10 +61,9 @@ export function tidyCells(data: string): string {
 function readRows(data: string, scanner: XmlScanner): Map<number, Row> {
   const rows = new Map<number, Row>();
   let number = -1;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (token !== 'open' && token !== 'empty') continue;
+  for (const token of scanner.tags()) {
     if (scanner.name !== 'row') {
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       continue;
     }
     const given = scanner.attribute('r');
@@ -88,7 +87,7 @@ function readCells(data: string, scanner: XmlScanner, number: number, row: Row):
     if (token === 'text') continue;
     const { start, end, name } = scanner;
     const address = scanner.attribute('r');
-    if (token === 'open') scanner.skip();
+    scanner.pass(token);
     if (name !== 'c') {
       row.rest += data.slice(start, scanner.end);
       continue;
@@ -120,9 +119,8 @@ function mastersOf(rows: ReadonlyMap<number, Row>): Map<string, Master> {
 function eachShared(xml: string, take: (index: string, text: string) => string | undefined): string {
   if (!xml.includes('shared')) return xml;
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if ((token !== 'open' && token !== 'empty') || scanner.name !== 'f' || scanner.attribute('t') !== 'shared')
-      continue;
+  for (const token of scanner.tags()) {
+    if (scanner.name !== 'f' || scanner.attribute('t') !== 'shared') continue;
     const { start } = scanner;
     const prefix = prefixOf(xml.slice(start));
     const text = take(scanner.attribute('si') ?? '', token === 'open' ? scanner.textContent() : '');

@@ -7,8 +7,6 @@ export interface WorkbookPart {
   /** Name of the part itself: mostly xl/workbook.xml. */
   readonly part: string;
   readonly sheets: readonly { readonly name: string; readonly part: string; readonly hidden: boolean }[];
-  /** Names of sheets of other kinds: charts, macros, dialogs. */
-  readonly others: readonly string[];
   readonly names: readonly { readonly name: string; readonly refersTo: string; readonly scope: string | undefined }[];
   readonly dates1904: boolean;
   readonly styles: string | undefined;
@@ -36,8 +34,7 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   const names: { name: string; refersTo: string; local: string | undefined }[] = [];
   let dates1904 = false;
   const scanner = new XmlScanner(file.text(part));
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (token !== 'open' && token !== 'empty') continue;
+  for (const token of scanner.knownTags()) {
     if (scanner.name === 'workbookPr') dates1904 = /^(1|true)$/.test(scanner.attribute('date1904') ?? '');
     else if (scanner.name === 'sheet') {
       const sheet = readSheetEntry(scanner);
@@ -56,7 +53,6 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   return {
     part,
     sheets,
-    others: positions.filter((name) => !sheets.some((sheet) => sheet.name === name)),
     names: names.map(({ name, refersTo, local }) => ({
       name,
       refersTo,

@@ -3,9 +3,8 @@
  * program that has not calculated yet shows it too. Source: ECMA-376 part 1, 21.2 (charts) and 20.5 (where it stands).
  */
 import { absoluteName, type BarChart, type Cell } from '../sheet';
-import { changeAttributes, withChild } from './elements';
+import { changeAttributes, withChild, SHEET_ORDER } from './elements';
 import type { Package } from './package';
-import { SHEET_ORDER } from './sheet-order';
 import { escapeXml } from './xml';
 
 const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';

@@ -7,16 +7,15 @@ import { joinSheet, splitSheet } from '../patch-frame';
 import { readWorkbookPart } from '../workbook-part';
 import { parseTree, type XmlTree } from '../xml-tree';
 import { sheetsOf } from './areas';
-import { followAnchors, followPlaced, vmlAfter } from './around';
+import { followAnchors, followPlaced, vmlAfter, followElsewhere, isElsewhere, linkAfter } from './around';
 import { SheetCells } from './cells';
 import type { FormulaEdit } from './formulas';
 import { Frame } from './frame';
 import type { Obstacle } from './obstacles';
 import { isCellOperation, type CellOperation, type Operation, type RowsOrder } from './operation';
-import { asMoves } from './order';
-import { followElsewhere, isElsewhere, linkAfter } from './elsewhere';
 import { TableParts } from './tables';
 import { WorkbookTree, type SheetEntry } from './workbook';
+import { LAST_ROW, type CellsMove } from '../../sheet/formula';
 
 export interface SheetParts {
   readonly part: string;
@@ -335,4 +334,30 @@ function dropTitles(file: Package): void {
 
 function isInTable(tables: ReadonlyMap<string, TableParts>, row: number, column: number): boolean {
   return [...tables.values()].some(({ area }) => isInRange(area, row, column));
+}
+
+/** Another order of rows as moves, for what goes with single cells. The rows are set aside at the sheet's end, and brought back one by one. Nothing but notes and links may follow these moves. */
+function asMoves({ sheet, row, column, columns, order, staying }: RowsOrder): CellsMove[] {
+  const stays = new Set(staying);
+  const aside = LAST_ROW + 1 - order.length;
+  return runsBeside(column, columns, stays).flatMap(([first, count]): CellsMove[] => {
+    const rowsOf = (from: number, rows: number, to: number): CellsMove => ({
+      kind: 'move',
+      from: { sheet, row: from, rows, column: first, columns: count },
+      to: { sheet, row: to, column: first },
+    });
+    return [rowsOf(row, order.length, aside), ...order.map((from, to) => rowsOf(aside + from, 1, row + to))];
+  });
+}
+
+/** Columns of a range without some: each run as its first column and how many they are. */
+function runsBeside(column: number, columns: number, without: ReadonlySet<number>): [first: number, count: number][] {
+  const runs: [number, number][] = [];
+  for (let place = column; place < column + columns; place++) {
+    if (without.has(place)) continue;
+    const last = runs.at(-1);
+    if (last && last[0] + last[1] === place) last[1] += 1;
+    else runs.push([place, 1]);
+  }
+  return runs;
 }

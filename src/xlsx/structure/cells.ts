@@ -275,7 +275,7 @@ export class SheetCells {
     for (let token = scanner.next(); token !== 'close' && token !== 'end'; token = scanner.next()) {
       if (token === 'text') continue;
       if (scanner.name !== 'row') {
-        if (token === 'open') scanner.skip();
+        scanner.pass(token);
         continue;
       }
       const [address, attributes] = attributesOf(scanner);
@@ -296,7 +296,7 @@ export class SheetCells {
       if (token === 'text') continue;
       const { start } = scanner;
       if (scanner.name !== 'c') {
-        if (token === 'open') scanner.skip();
+        scanner.pass(token);
         row.rest += scanner.xml.slice(start, scanner.end);
         continue;
       }
@@ -383,7 +383,7 @@ function readCell(scanner: XmlScanner, open: boolean, attributes: string): Store
     if (token === 'text') continue;
     const { start, name } = scanner;
     if (name !== 'f') {
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       cell.body += scanner.xml.slice(start, scanner.end);
       continue;
     }

@@ -21,7 +21,7 @@ export function shiftWorkbook(bytes: Uint8Array, operations: readonly Operation[
 }
 
 /** The same over a package that is open. */
-function shiftPackage(file: Package, operations: readonly Operation[]): void {
+export function shiftPackage(file: Package, operations: readonly Operation[]): void {
   const book = new Book(file);
   for (const operation of operations) make(book, operation);
   book.write();

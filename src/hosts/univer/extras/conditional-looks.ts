@@ -4,8 +4,7 @@
  * the order and of stopping: ECMA-376 part 1, 18.3.1.10.
  */
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
-import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
-import type { ConditionalLook } from '../../../xlsx/extras/looks';
+import type { Condition, ConditionalRule, Scale, Threshold, ConditionalLook } from '../../../xlsx/extras/conditions';
 import type { WrittenFormula } from '../mirror';
 
 /** Where conditions find values: sheets by the engine's ids. */
