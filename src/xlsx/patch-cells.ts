@@ -5,7 +5,7 @@ import { type IsName, toFile } from './formula-text';
 import type { CellChange } from './changes';
 import { moved, tryFormula } from '../sheet/formula';
 import { PartBytes } from './part-bytes';
-import { earlyShared, tidyCells } from './tidy-cells';
+import { SheetCells } from './structure/cells';
 import { escapeXml, XmlScanner } from './xml';
 import { escapeText } from './read-strings';
 
@@ -47,7 +47,8 @@ export function patchCells(
   try {
     return walk(xml);
   } catch (error) {
-    if (error instanceof OutOfOrder) return walk(tidyCells(xml));
+    // Files that other programs wrote by hand are put in order first.
+    if (error instanceof OutOfOrder) return walk(new TextDecoder().decode(new SheetCells(xml).bytes()));
     throw error;
   }
 }
@@ -437,4 +438,19 @@ function formulaXml(
   if (!spill && !isArray) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
   const ref = rangeName({ row, column, ...(spill ?? { rows: 1, columns: 1 }) });
   return { xml: `<${prefix}f t="array" ref="${ref}">${text}</${prefix}f>`, dynamic: !spill?.fixed };
+}
+
+/** Numbers of the shared formulas that a cell goes by before the formula itself. */
+function earlyShared(data: string): Set<string> {
+  const masters = new Set<string>();
+  const early = new Set<string>();
+  const scanner = new XmlScanner(data);
+  for (const token of scanner.tags()) {
+    if (scanner.name !== 'f') continue;
+    const index = scanner.attribute('si');
+    if (index === undefined || scanner.attribute('t') !== 'shared') continue;
+    if (token === 'open' && scanner.textContent() !== '') masters.add(index);
+    else if (!masters.has(index)) early.add(index);
+  }
+  return early;
 }
