@@ -57,6 +57,12 @@ export function once<A extends readonly unknown[], T>(
   return result;
 }
 
+/** A reader of sheets, what it gives of the same sheets and arguments made once. */
+export const kept =
+  <A extends readonly unknown[], T>(make: (values: SheetValues, ...args: A) => T) =>
+  (values: SheetValues, ...args: A): T =>
+    once(values, make, ...args);
+
 /** Has a later state of a workbook go on with what was made of an earlier one. */
 export function goOn(values: SheetValues, earlier: SheetValues): void {
   keep(values, keptOf.get(earlier)?.made ?? keep(earlier, new Map()).made);

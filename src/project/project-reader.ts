@@ -15,7 +15,7 @@ import {
   type TableModel,
   type Workbook,
 } from '../sheet';
-import { BUYING_SHEET } from './buying-forms';
+import { BUYING_SHEET } from './forms';
 import { MATCHES } from './match/meanings';
 import { findPrices, type PricePlace } from './prices';
 import {

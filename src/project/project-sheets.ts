@@ -1,8 +1,8 @@
 /** The project's sheets as they stand at one moment: of an open workbook, or of a workbook as plain data. */
 import type { UnitSystem } from '../core/quantity';
 import type { Cell, SheetContent, SheetInfo, TableModel, WorkbookModel } from '../sheet';
-import { airplaneSheets } from './airplane-sheets';
-import { BUDGET, HARDWARE_FORM, JOINTS, PARTS } from './forms';
+import { airplaneSheets } from './balance-forms';
+import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, ALLOWANCES, LOG } from './forms';
 import { matchedNames } from './match/matches-sheet';
 import { MATCHES } from './match/meanings';
 import { goOn } from './once';
@@ -10,7 +10,6 @@ import { OWN_RIVETS_SHEET } from './own-rivets';
 import type { SheetValues } from './problems';
 import { unitsOfProject } from './project-units';
 import { findPrices, pricesAt, type ProjectPrices } from './prices';
-import { ALLOWANCES, LOG } from './weight-forms';
 
 export interface ProjectSheets {
   /** The system that the project is shown in. */

@@ -18,9 +18,9 @@ import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../cor
 import { cellName, isBlank, textIn } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
-import { once } from './once';
+import { kept } from './once';
 import type { Problem, SheetValues } from './problems';
-import { partsSystem, readSheet, unitsOfProject } from './project-units';
+import { keptInUnits, partsSystem, readSheet } from './project-units';
 import {
   COUNT_RULES,
   EXCEPTION_LIST,
@@ -34,8 +34,7 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { numberText, RowReader, type NumberRule } from './row-reader';
-import { readForm, type FormRow, type FormSheet } from './rows';
+import { numberText, RowReader, type NumberRule, readForm, type FormRow, type FormSheet } from './rows';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
 
@@ -60,27 +59,21 @@ const WITHIN: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${u
 const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${unit} above 0: ${number(0.125)}` };
 
 /** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
-export function readRivetJoints(
-  values: SheetValues,
-  units = unitsOfProject(values),
-  own?: OwnRivets,
-): RivetJoints | undefined {
-  return once(values, jointsOf, units, own);
-}
-
-function jointsOf(values: SheetValues, units: UnitSystem, own: OwnRivets | undefined): RivetJoints | undefined {
-  const found = readSheet(values, RIVET_JOINTS);
-  if (!found) return undefined;
-  const problems: Problem[] = [...found.problems];
-  const reader = new RowReader(found, problems);
-  const components = new ByName((name) => name, NO_COMPONENT);
-  return {
-    form: found,
-    units,
-    joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
-    problems,
-  };
-}
+export const readRivetJoints = keptInUnits(
+  (values: SheetValues, units: UnitSystem, own?: OwnRivets): RivetJoints | undefined => {
+    const found = readSheet(values, RIVET_JOINTS);
+    if (!found) return undefined;
+    const problems: Problem[] = [...found.problems];
+    const reader = new RowReader(found, problems);
+    const components = new ByName((name) => name, NO_COMPONENT);
+    return {
+      form: found,
+      units,
+      joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
+      problems,
+    };
+  },
+);
 
 function readJoint(
   row: FormRow<RivetJointKey>,
@@ -227,11 +220,7 @@ export const usualOptions = (): NamedKind[] =>
   USUAL_OPTIONS.map(([name, text]) => ({ name, text, kind: readKind(text) }));
 
 /** The sheet Rivet options; undefined where the workbook has none with a list of options. */
-export function readRivetOptions(values: SheetValues, own?: OwnRivets): RivetOptionsSheet | undefined {
-  return once(values, optionsOf, own);
-}
-
-function optionsOf(values: SheetValues, own: OwnRivets | undefined): RivetOptionsSheet | undefined {
+export const readRivetOptions = kept((values: SheetValues, own?: OwnRivets): RivetOptionsSheet | undefined => {
   const cells = values(RIVET_OPTIONS_SHEET);
   const optionList = cells && readForm(OPTION_LIST, cells);
   if (!optionList) return undefined;
@@ -261,7 +250,7 @@ function optionsOf(values: SheetValues, own: OwnRivets | undefined): RivetOption
     ...(own ? { own } : {}),
   };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
-}
+});
 
 interface KindCell<K extends string> {
   readonly text: string;

@@ -13,11 +13,9 @@ import { JOINTS } from './forms';
 import { readHardware } from './hardware';
 import { COST, NO_COMPONENT, type PartRow } from './parts';
 import { currencyOfItems } from './prices';
-import { once } from './once';
 import type { Problem, SheetValues } from './problems';
-import { readSheet, unitsOfProject } from './project-units';
-import { RowReader } from './row-reader';
-import { placeOfRow } from './rows';
+import { keptInUnits, readSheet } from './project-units';
+import { RowReader, placeOfRow } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;
@@ -76,61 +74,55 @@ class Sum {
  * @param book the price list, which knows each item's currency; without it there is but one
  * @returns undefined where there is no sheet with the parts list's header
  */
-export function summarise(
-  values: SheetValues,
-  units = unitsOfProject(values),
-  book?: PriceBook,
-): ProjectSummary | undefined {
-  return once(values, summaryOf, units, book);
-}
-
-function summaryOf(values: SheetValues, units: UnitSystem, book: PriceBook | undefined): ProjectSummary | undefined {
-  const components = readComponents(values, units);
-  if (!components) return undefined;
-  const { parts, lines } = components;
-  const problems: Problem[] = [...components.problems];
-  const sums = new ByName(() => new Sum(), NO_COMPONENT);
-  const currencyOf = currencyOfItems(book);
-  // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
-  const armed = !parts.form.refused.includes('arm');
-  /** Sheets that have no column of arms: said once, and not of each row. */
-  const armless = new Set<string>();
-  for (const row of parts.rows) {
-    addPart(sums.get(row.component), row, currencyOf);
-    if (!armed || row.weight === undefined || row.weight === 0 || row.arm !== undefined) continue;
-    const { head, row: line } = placeOfRow(parts.form, row.row);
-    const { sheet, columns } = head;
-    if (columns.arm !== undefined) {
-      const message = 'has a weight and no arm: its moment is missing from the balance';
-      problems.push({ sheet, cell: cellName(line, columns.arm), message });
-    } else if (!armless.has(sheet)) {
-      armless.add(sheet);
-      const cell = cellName(head.header, Math.min(...Object.values(columns)));
-      problems.push({
-        sheet,
-        cell,
-        message: `starts a header without a column Arm: the rows below it are not in the balance`,
-      });
+export const summarise = keptInUnits(
+  (values: SheetValues, units: UnitSystem, book?: PriceBook): ProjectSummary | undefined => {
+    const components = readComponents(values, units);
+    if (!components) return undefined;
+    const { parts, lines } = components;
+    const problems: Problem[] = [...components.problems];
+    const sums = new ByName(() => new Sum(), NO_COMPONENT);
+    const currencyOf = currencyOfItems(book);
+    // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
+    const armed = !parts.form.refused.includes('arm');
+    /** Sheets that have no column of arms: said once, and not of each row. */
+    const armless = new Set<string>();
+    for (const row of parts.rows) {
+      addPart(sums.get(row.component), row, currencyOf);
+      if (!armed || row.weight === undefined || row.weight === 0 || row.arm !== undefined) continue;
+      const { head, row: line } = placeOfRow(parts.form, row.row);
+      const { sheet, columns } = head;
+      if (columns.arm !== undefined) {
+        const message = 'has a weight and no arm: its moment is missing from the balance';
+        problems.push({ sheet, cell: cellName(line, columns.arm), message });
+      } else if (!armless.has(sheet)) {
+        armless.add(sheet);
+        const cell = cellName(head.header, Math.min(...Object.values(columns)));
+        problems.push({
+          sheet,
+          cell,
+          message: `starts a header without a column Arm: the rows below it are not in the balance`,
+        });
+      }
     }
-  }
-  const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
-  const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);
-  for (const { group } of lines) sums.get(group);
-  const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
-  const all = new Sum();
-  const found = sums.entries().map(({ name, value }) => {
-    all.merge(value);
-    return finish(name, value, byName.get(value), armed);
-  });
-  return {
-    units: parts.units,
-    components: found,
-    total: finish(TOTAL, all, components.total, armed),
-    rivetCosts,
-    hardwareCosts,
-    problems,
-  };
-}
+    const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
+    const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);
+    for (const { group } of lines) sums.get(group);
+    const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
+    const all = new Sum();
+    const found = sums.entries().map(({ name, value }) => {
+      all.merge(value);
+      return finish(name, value, byName.get(value), armed);
+    });
+    return {
+      units: parts.units,
+      components: found,
+      total: finish(TOTAL, all, components.total, armed),
+      rivetCosts,
+      hardwareCosts,
+      problems,
+    };
+  },
+);
 
 function addPart(sum: Sum, row: PartRow, currencyOf: (item: string) => string): void {
   sum.parts += row.quantity;

@@ -18,11 +18,21 @@ import {
   type WeighingKey,
 } from './balance-forms';
 import { factProblems, factText, findFacts, type Fact } from './facts';
-import { once } from './once';
+import { kept } from './once';
 import { isoDate, type Problem, type SheetValues } from './problems';
 import { partsSystem } from './project-units';
-import { INCHES, isWithin, POUNDS, RowReader, takesIn, typedText, type NumberRule } from './row-reader';
-import { readForm, readHead, type FormSheet } from './rows';
+import {
+  INCHES,
+  isWithin,
+  POUNDS,
+  RowReader,
+  takesIn,
+  typedText,
+  type NumberRule,
+  readForm,
+  readHead,
+  type FormSheet,
+} from './rows';
 
 export interface Weighing {
   readonly sheet: string;
@@ -38,9 +48,7 @@ export interface Weighing {
 }
 
 /** The weighing on a sheet; undefined where it has no header of points. */
-export function readWeighing(values: SheetValues, sheet: string): Weighing | undefined {
-  return once(values, weighingOf, sheet);
-}
+export const readWeighing = kept(weighingOf);
 
 // eslint-disable-next-line complexity -- each column may be missing
 function weighingOf(values: SheetValues, sheet: string): Weighing | undefined {

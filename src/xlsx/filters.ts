@@ -14,18 +14,18 @@ import {
   SHEET_ORDER,
   WORKBOOK_ORDER,
 } from './elements';
-import { parseTree, type XmlElement } from './xml-tree';
+import { XmlTree, type XmlElement } from './xml-tree';
 import type { Package } from './package';
 import { tablesOf } from './tables';
 import type { WorkbookPart } from './workbook-part';
-import { escapeXml } from './xml';
+import { escapeXml, isTrue } from './xml';
 
 /** The filter of a sheet's or a table's part; undefined where it has none. `table` is the name of the table. */
 export function readFilter(xml: string, sheet: string, table?: string): FilterModel | undefined {
   if (!xml.includes('autoFilter')) return undefined;
   const [place] = elementsOf(xml, 'autoFilter');
   if (!place) return undefined;
-  const { root } = parseTree(xml.slice(place.start, place.end));
+  const { root } = new XmlTree(xml.slice(place.start, place.end));
   const range = parseRange(root.get('ref') ?? '', sheet);
   if (!range) return undefined;
   const columns = root.named('filterColumn').flatMap((column) => readColumn(column) ?? []);
@@ -48,7 +48,7 @@ function readColumn(element: XmlElement): FilterColumn | undefined {
     asked.elements.every(({ name }) => name === 'filter');
   if (!isPlain) return { column };
   const values = asked.named('filter').map((one) => one.get('val') ?? '');
-  return { column, values, ...(/^(1|true)$/.test(asked.get('blank') ?? '') ? { blanks: true } : {}) };
+  return { column, values, ...(isTrue(asked.get('blank')) ? { blanks: true } : {}) };
 }
 
 /** A sheet's frame with its own filter as it shall be, or without one. */
@@ -70,7 +70,7 @@ export function setTableFilters(
     const xml = file.text(part);
     const [place] = elementsOf(xml, 'autoFilter');
     if (!place && columns.length === 0) continue;
-    const { root } = parseTree(xml);
+    const { root } = new XmlTree(xml);
     const totals = Number(root.get('totalsRowCount') ?? 0);
     const ref = (root.get('ref') ?? '').replace(/\d+$/, (row) => String(Number(row) - totals));
     // The filter is the first element inside a table.
@@ -119,7 +119,7 @@ const absolute = ({ range: { row, column, rows, columns } }: FilterModel): strin
 function withColumns(part: string, ref: string | undefined, columns: readonly FilterColumn[]): string {
   const xml = ref === undefined ? part : changeAttributes(part, 'autoFilter', () => new Map([['ref', ref]]));
   const [place] = elementsOf(xml, 'autoFilter');
-  const tree = parseTree(xml.slice(place!.start, place!.end));
+  const tree = new XmlTree(xml.slice(place!.start, place!.end));
   const wanted = new Map(columns.map((one) => [one.column, one]));
   for (const element of tree.root.named('filterColumn')) {
     const number = Number(element.get('colId'));

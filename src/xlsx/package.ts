@@ -130,6 +130,13 @@ export class Package {
     });
   }
 
+  /** Names of the parts of a type that a part leads to and that are there. */
+  related(part: string, type: string): string[] {
+    return this.relationships(part).flatMap((one) =>
+      one.type === type && one.target && this.has(one.target) ? [one.target] : [],
+    );
+  }
+
   /** Adds a relationship from a part to a part and returns its id. */
   relate(part: string, type: string, target: string): string {
     const name = relationshipsName(part);

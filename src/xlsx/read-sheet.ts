@@ -18,7 +18,7 @@ import { type IsName, fromFile } from './formula-text';
 import { isCells } from './elements';
 import { readFilter } from './filters';
 import { readRuns, unescapeText } from './read-strings';
-import { XmlScanner } from './xml';
+import { isTrue, XmlScanner } from './xml';
 
 export interface SheetContext {
   readonly name: string;
@@ -38,63 +38,53 @@ export interface RawValidation {
 export interface SheetParts {
   readonly cells: (CellModel | undefined)[][];
   readonly columnWidths: (number | undefined)[];
-  readonly frozen?: { rows: number; columns: number };
+  frozen: { rows: number; columns: number } | undefined;
   readonly merges: RangeAddress[];
   readonly validations: RawValidation[];
-  readonly isProtected: boolean;
+  isProtected: boolean;
   readonly hiddenRows: number[];
   readonly rowHeights: Map<number, number>;
   readonly hiddenColumns: number[];
-  readonly tabColor?: string;
-  readonly filter?: FilterModel;
+  tabColor: string | undefined;
+  filter: FilterModel | undefined;
 }
 
 // eslint-disable-next-line complexity -- one kind of element after the other
 export function readSheet(xml: string, context: SheetContext): SheetParts {
   const scanner = new XmlScanner(xml);
-  const cells: (CellModel | undefined)[][] = [];
-  const columnWidths: (number | undefined)[] = [];
-  const merges: RangeAddress[] = [];
-  const validations: RawValidation[] = [];
-  let frozen: { rows: number; columns: number } | undefined;
-  const hiddenRows: number[] = [];
-  const rowHeights = new Map<number, number>();
-  const hiddenColumns: number[] = [];
-  let tabColor: string | undefined;
-  let isProtected = false;
-  let filter: FilterModel | undefined;
+  const parts: SheetParts = {
+    cells: [],
+    columnWidths: [],
+    frozen: undefined,
+    merges: [],
+    validations: [],
+    isProtected: false,
+    hiddenRows: [],
+    rowHeights: new Map(),
+    hiddenColumns: [],
+    tabColor: undefined,
+    filter: undefined,
+  };
   let found = false;
   for (const token of scanner.knownTags()) {
     if (isCells(scanner, token)) {
       if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells are in two places of the file`);
       found = true;
-      if (token === 'open') new CellReader(scanner, context, cells, { hiddenRows, rowHeights }).read();
+      if (token === 'open') new CellReader(scanner, context, parts).read();
     }
-    if (scanner.name === 'col') readColumn(scanner, columnWidths, hiddenColumns);
-    else if (scanner.name === 'tabColor') tabColor = rgbOf(scanner.attribute('rgb')) ?? tabColor;
-    else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
-    else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
+    if (scanner.name === 'col') readColumn(scanner, parts);
+    else if (scanner.name === 'tabColor') parts.tabColor = rgbOf(scanner.attribute('rgb')) ?? parts.tabColor;
+    else if (scanner.name === 'pane') parts.frozen = readPane(scanner) ?? parts.frozen;
+    else if (scanner.name === 'mergeCell') parts.merges.push(...ranges(scanner.attribute('ref'), context.name));
     else if (scanner.name === 'dataValidation' && token === 'open')
-      validations.push(...readValidation(scanner, context.name));
+      parts.validations.push(...readValidation(scanner, context.name));
     else if (scanner.name === 'autoFilter') {
       const { start } = scanner;
       scanner.pass(token);
-      filter ??= readFilter(xml.slice(start, scanner.end), context.name);
-    } else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
+      parts.filter ??= readFilter(xml.slice(start, scanner.end), context.name);
+    } else if (scanner.name === 'sheetProtection') parts.isProtected = isTrue(scanner.attribute('sheet'));
   }
-  return {
-    cells,
-    columnWidths,
-    merges,
-    validations,
-    isProtected,
-    hiddenRows,
-    rowHeights,
-    hiddenColumns,
-    ...(filter ? { filter } : {}),
-    ...(frozen ? { frozen } : {}),
-    ...(tabColor ? { tabColor } : {}),
-  };
+  return parts;
 }
 
 interface RawCell {
@@ -126,12 +116,15 @@ class CellReader {
   private formulaRef = '';
   private formulaIndex = '';
 
+  private readonly cells: SheetParts['cells'];
+
   constructor(
     private readonly scanner: XmlScanner,
     private readonly context: SheetContext,
-    private readonly cells: (CellModel | undefined)[][],
-    private readonly rows: Pick<SheetParts, 'hiddenRows' | 'rowHeights'>,
-  ) {}
+    private readonly parts: SheetParts,
+  ) {
+    this.cells = parts.cells;
+  }
 
   read(): void {
     const { scanner } = this;
@@ -184,8 +177,8 @@ class CellReader {
       else if (name === 'customHeight') isOwn = isTrue(value);
     });
     if (!(Number.isInteger(row) && row >= 0 && row <= LAST_ROW)) throw this.corrupt('a row number is out of bounds');
-    if (hidden) this.rows.hiddenRows.push(row);
-    if (isOwn && height > 0) this.rows.rowHeights.set(row, height);
+    if (hidden) this.parts.hiddenRows.push(row);
+    if (isOwn && height > 0) this.parts.rowHeights.set(row, height);
     return row;
   }
 
@@ -299,7 +292,7 @@ class CellReader {
       case 'inlineStr':
         return apart(value);
       case 'b':
-        return value === '1' || value === 'true';
+        return isTrue(value);
       case 'e':
         return new CellError(isErrorCode(value) ? value : '#VALUE!');
       case 'd':
@@ -340,21 +333,21 @@ const COPIED = 12;
 const apart = (text: string): string =>
   text.length <= COPIED ? text : [text.slice(0, COPIED), text.slice(COPIED)].join('');
 
-const isTrue = (text: string): boolean => text === '1' || text === 'true';
-
 /** "FF112233" → "#112233" */
 const rgbOf = (text: string | undefined): string | undefined =>
   text && /^[0-9a-f]{8}$/i.test(text) ? `#${text.slice(2).toLowerCase()}` : undefined;
 
-function readColumn(scanner: XmlScanner, widths: (number | undefined)[], hidden: number[]): void {
+function readColumn(scanner: XmlScanner, { columnWidths, hiddenColumns }: SheetParts): void {
   const width = Number(scanner.attribute('width'));
+  const isHidden = isTrue(scanner.attribute('hidden'));
   const from = Number(scanner.attribute('min')) - 1;
-  const to = Number(scanner.attribute('max')) - 1;
-  if (isTrue(scanner.attribute('hidden') ?? '') && from >= 0)
-    for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) hidden.push(column);
   // A width for all columns to the sheet's edge is a default, and not worth sixteen thousand entries.
-  if (width > 0 && from >= 0)
-    for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) widths[column] = width;
+  const to = Math.min(Number(scanner.attribute('max')) - 1, from + 255, LAST_COLUMN);
+  if (!(from >= 0)) return;
+  for (let column = from; column <= to; column++) {
+    if (isHidden) hiddenColumns.push(column);
+    if (width > 0) columnWidths[column] = width;
+  }
 }
 
 function readPane(scanner: XmlScanner): { rows: number; columns: number } | undefined {
@@ -367,7 +360,7 @@ function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
   const ref = scanner.attribute('sqref');
   // ECMA-376 part 1, 18.3.1.32: without showErrorMessage nothing is refused, and by another style it is only warned.
   const isOpen =
-    !/^(1|true)$/.test(scanner.attribute('showErrorMessage') ?? '') ||
+    !isTrue(scanner.attribute('showErrorMessage')) ||
     /^(warning|information)$/.test(scanner.attribute('errorStyle') ?? '');
   let source = '';
   for (let token = scanner.next(); !(token === 'close' && scanner.name === 'dataValidation'); token = scanner.next()) {

@@ -70,10 +70,7 @@ export const contextOf = (
 });
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
-  const related = file.relationships(sheet.part);
-  const tableTexts = related.flatMap(({ type, target }) =>
-    type === 'table' && target && file.has(target) ? [file.text(target)] : [],
-  );
+  const tableTexts = file.related(sheet.part, 'table').map((part) => file.text(part));
   const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
   nameImpliedTables(parts.cells, tables);
   const filters = filtersOf(sheet.name, parts.filter, tableTexts);
@@ -92,7 +89,9 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.tabColor ? { tabColor: parts.tabColor } : {}),
     ...(filtered ? { filtered } : {}),
     ...(filters.length ? { filters } : {}),
-    ...(parts.cells.length === 0 && related.some(({ type }) => type !== 'table') ? { holdsMore: true } : {}),
+    ...(parts.cells.length === 0 && file.relationships(sheet.part).some(({ type }) => type !== 'table')
+      ? { holdsMore: true }
+      : {}),
     tables,
   };
 }

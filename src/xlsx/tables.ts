@@ -26,13 +26,12 @@ export function tablesOf(
   sheetPart: string,
   sheet: string,
 ): Map<string, { part: string; table: TableModel }> {
-  const found = new Map<string, { part: string; table: TableModel }>();
-  for (const { type, target } of file.relationships(sheetPart)) {
-    if (type !== 'table' || !target || !file.has(target)) continue;
-    const table = readTable(file.text(target), sheet);
-    if (table) found.set(table.name.toLowerCase(), { part: target, table });
-  }
-  return found;
+  return new Map(
+    file.related(sheetPart, 'table').flatMap((part) => {
+      const table = readTable(file.text(part), sheet);
+      return table ? [[table.name.toLowerCase(), { part, table }] as const] : [];
+    }),
+  );
 }
 
 /** Gives a table another range and other column names; what else it holds (totals, styles, filters' choices) stays. */

@@ -1,7 +1,7 @@
 /** The workbook's own part: which sheets, names and helping parts there are. */
 import { XlsxError } from './error';
 import type { Package } from './package';
-import { XmlScanner } from './xml';
+import { isTrue, XmlScanner } from './xml';
 
 export interface WorkbookPart {
   /** Name of the part itself: mostly xl/workbook.xml. */
@@ -18,16 +18,11 @@ export interface WorkbookPart {
 
 // eslint-disable-next-line complexity -- one kind of element after the other
 export function readWorkbookPart(file: Package): WorkbookPart {
-  const part = file.relationships('').find(({ type }) => type === 'officeDocument')?.target;
-  if (!part || !file.has(part))
-    throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');
+  const [part] = file.related('', 'officeDocument');
+  if (!part) throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');
   refuseOtherTypes(file.contentType(part) ?? '');
-  const relationships = file.relationships(part);
-  const byId = new Map(relationships.map((one) => [one.id, one]));
-  const target = (type: string): string | undefined => {
-    const found = relationships.find((one) => one.type === type)?.target;
-    return found && file.has(found) ? found : undefined;
-  };
+  const byId = new Map(file.relationships(part).map((one) => [one.id, one]));
+  const target = (type: string): string | undefined => file.related(part, type)[0];
   const sheets: { name: string; part: string; hidden: boolean }[] = [];
   /** Names of all sheets by position: chart sheets count too. */
   const positions: string[] = [];
@@ -35,7 +30,7 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   let dates1904 = false;
   const scanner = new XmlScanner(file.text(part));
   for (const token of scanner.knownTags()) {
-    if (scanner.name === 'workbookPr') dates1904 = /^(1|true)$/.test(scanner.attribute('date1904') ?? '');
+    if (scanner.name === 'workbookPr') dates1904 = isTrue(scanner.attribute('date1904'));
     else if (scanner.name === 'sheet') {
       const sheet = readSheetEntry(scanner);
       const relationship = byId.get(sheet.id);

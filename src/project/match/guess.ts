@@ -12,8 +12,15 @@ import {
   type Header,
   type HeaderPlace,
   type SheetMatch,
-} from './match';
-import { dimensionOf, fitOf, GAUGE, MEANINGS, namedUnit, saidReadAs, type Means, type ReadAs } from './meanings';
+  dimensionOf,
+  fitOf,
+  GAUGE,
+  MEANINGS,
+  namedUnit,
+  saidReadAs,
+  type Means,
+  type ReadAs,
+} from './meanings';
 
 /** Why a weight is taken to be of one piece or of all; undefined where nothing says so, and a person is asked. */
 export type WeightReason = 'header' | 'total' | 'no quantity' | undefined;

@@ -1,13 +1,71 @@
 /** Which sheets of a workbook look like lists of parts, and what they lack. */
-import { sameName } from '../../core/names';
-import { PARTS } from '../forms';
-import { isProjectSheet } from '../has-project';
+import type { Cell } from '../../sheet';
+import { CASES, ENVELOPE, LOADING, WEIGHING } from '../balance-forms';
+import {
+  BUYING_SHEET,
+  PURCHASES,
+  STOCK,
+  BUDGET,
+  HARDWARE_FORM,
+  JOINTS,
+  PARTS,
+  type SheetForm,
+  SURFACES,
+  ALLOWANCES,
+  LOG,
+} from '../forms';
+import { MATCHES, meaningLabel, type Means, type Cells } from './meanings';
+import { readPartsHead } from './parts-lists';
+import { findPrices } from '../prices';
 import type { WantedSheets } from '../project-reader';
 import type { ProjectSheets } from '../project-sheets';
+import { RIVET_OPTIONS_SHEET } from '../rivet-options-forms';
 import { HEADER_WITHIN } from '../../core/table';
+import { readHead } from '../rows';
+import { sameName } from '../../core/names';
 import { guessMatch, type Guess } from './guess';
-import type { Cells } from './match';
-import { meaningLabel, type Means } from './meanings';
+
+const FORMS: readonly SheetForm[] = [
+  PARTS,
+  MATCHES,
+  JOINTS,
+  HARDWARE_FORM,
+  BUDGET,
+  LOG,
+  ALLOWANCES,
+  STOCK,
+  PURCHASES,
+  SURFACES,
+  WEIGHING,
+  LOADING,
+  ENVELOPE,
+  CASES,
+];
+/** Sheets of several lists, which have no one header. */
+const NAMES: readonly string[] = [BUYING_SHEET, RIVET_OPTIONS_SHEET];
+
+/**
+ * True where the workbook has the price table, or a sheet with one of the project's names and its header: a sheet
+ * that a person called Log for something else does not count. An airplane's sheets may have its name behind theirs.
+ */
+export const hasProject = ({ names, tables, values }: ProjectSheets): boolean =>
+  findPrices([], tables) !== undefined || names.some((name) => isProjectSheet(name, values(name) ?? []));
+
+/** What has to be read to tell: the rows of sheets with those names in which a header may stand. */
+export const projectTops: WantedSheets = ({ names }) =>
+  names.filter((name) => formsCalled(name).length > 0).map((sheet) => ({ sheet, rows: HEADER_WITHIN }));
+
+const plain = (name: string): string => name.trim().toLowerCase();
+
+const formsCalled = (name: string): SheetForm[] =>
+  FORMS.filter(({ sheet }) => plain(name).startsWith(sheet.toLowerCase()));
+
+/** True for a sheet of the project, by its name and its header. */
+export const isProjectSheet = (name: string, cells: readonly (readonly Cell[])[]): boolean =>
+  NAMES.some((known) => known.toLowerCase() === plain(name)) ||
+  formsCalled(name).some(
+    (form) => (form === (PARTS as SheetForm) ? readPartsHead(cells) : readHead(form, cells, name)) !== undefined,
+  );
 
 /** The guesses of those sheets that may be lists, in the workbook's order. */
 export const guessLists = (sheets: readonly { readonly name: string; readonly cells: Cells }[]): Guess[] =>

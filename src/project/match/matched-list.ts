@@ -2,13 +2,12 @@
 import { isSumName } from '../../core/mass';
 import { readUnit, unitIn, type Unit, type Decimals } from '../../core/quantity';
 import { cellName, isBlank, textIn, type Cell } from '../../sheet';
-import { PARTS, type FormHead, type FormKey, type FormRow } from '../forms';
+import { PARTS, type FormKey } from '../forms';
+import { type FormHead, type FormRow, withoutSums } from '../rows';
 import type { Problem } from '../problems';
-import { withoutSums } from '../sum-rows';
 import { systemOf } from '../units';
 import { decimalsOf, measuredCell, moneyCell, piecesCell, thicknessCell } from './cells';
-import { headersAt, type Cells, type ColumnMatch, type SheetMatch } from './match';
-import { dimensionOf, GAUGE, type Means } from './meanings';
+import { headersAt, type Cells, type ColumnMatch, type SheetMatch, dimensionOf, GAUGE, type Means } from './meanings';
 
 type PartKey = FormKey<typeof PARTS>;
 type PartCells = Partial<Record<PartKey, Cell>>;

@@ -2,11 +2,10 @@
 import { nameKey } from '../../core/names';
 import { readUnit } from '../../core/quantity';
 import { textIn, type CellInput, type Edit } from '../../sheet';
-import { once } from '../once';
+import { kept } from '../once';
 import type { Problem, SheetValues } from '../problems';
-import { RowReader } from '../row-reader';
+import { RowReader, readForm, type FormRow } from '../rows';
 import { HEADER_WITHIN } from '../../core/table';
-import { readForm, type FormRow } from '../rows';
 import {
   headersAt,
   type Cells,
@@ -14,8 +13,6 @@ import {
   type ComponentFrom,
   type HeaderPlace,
   type SheetMatch,
-} from './match';
-import {
   dimensionOf,
   HEADINGS,
   MATCHES,
@@ -47,16 +44,11 @@ export function matchedNames(matches: Cells | undefined): string[] {
 }
 
 /** The matches of the workbook, each with its header as it stands now. */
-export function readMatches(values: SheetValues): Matches {
-  return once(values, matchesOf);
-}
-
-function matchesOf(values: SheetValues): Matches {
+export const readMatches = kept((values: SheetValues): Matches => {
   const cells = values(MATCHES.sheet);
   const form = cells && readForm(MATCHES, cells);
   if (!form) return NONE;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
+  const reader = new RowReader(form);
   const bySheet = new Map<string, FormRow<Key>[]>();
   for (const row of form.rows) {
     const key = nameKey(textIn(row.cells.sheet));
@@ -74,8 +66,8 @@ function matchesOf(values: SheetValues): Matches {
     );
     return [];
   });
-  return { matches, problems };
-}
+  return { matches, problems: reader.problems };
+});
 
 const isComponentFrom: Readonly<Record<string, ComponentFrom>> = { [SHEET_NAME]: 'sheet', [HEADINGS]: 'headings' };
 

@@ -1,27 +1,22 @@
 /** The project's lists of parts as one: the sheet Parts, and the sheets whose columns are matched. */
 import { sameName } from '../../core/names';
-import { PARTS, type FormHead, type FormKey } from '../forms';
-import { once } from '../once';
+import { PARTS, type FormKey } from '../forms';
+import { type FormHead, joined, readForm, readHead, type FormSheet } from '../rows';
+import { kept } from '../once';
 import type { SheetValues } from '../problems';
-import { joined, readForm, readHead, type FormSheet } from '../rows';
 import { textIn } from '../../sheet';
 import { piecesIn, readAsOfTotal } from './guess';
-import type { Cells } from './match';
+import { type Cells, saidReadAs } from './meanings';
 import { matchedHead, readMatched } from './matched-list';
 import { readMatches } from './matches-sheet';
-import { saidReadAs } from './meanings';
 
 type PartKey = FormKey<typeof PARTS>;
 
 /** The header by which the list is in a system of units: of the sheet Parts, else of the first matched sheet. */
-export function partsHead(values: SheetValues): FormHead<PartKey> | undefined {
-  return once(values, headOf);
-}
-
-function headOf(values: SheetValues): FormHead<PartKey> | undefined {
+export const partsHead = kept((values: SheetValues): FormHead<PartKey> | undefined => {
   const { matches } = readMatches(values);
   return ownHead(values, matches) ?? (matches[0] && matchedHead(matches[0]));
-}
+});
 
 /** A sheet Parts whose columns are matched is read by that, whatever its labels are. */
 function ownHead(values: SheetValues, matches: readonly { readonly sheet: string }[]): FormHead<PartKey> | undefined {
@@ -57,14 +52,10 @@ function ofEachPiece(cells: Cells, { header, columns }: FormHead<PartKey>): bool
 }
 
 /** All rows of parts; undefined where there is neither the sheet nor a match. */
-export function readPartsLists(values: SheetValues): FormSheet<PartKey> | undefined {
-  return once(values, partsListsOf);
-}
-
-function partsListsOf(values: SheetValues): FormSheet<PartKey> | undefined {
+export const readPartsLists = kept((values: SheetValues): FormSheet<PartKey> | undefined => {
   const { matches, problems } = readMatches(values);
   const own = ownHead(values, matches) && readForm(PARTS, values(PARTS.sheet)!);
   const matched = matches.map((match) => readMatched(match, values(match.sheet)!));
   const [first, ...others] = [...(own ? [own] : []), ...matched];
   return first && joined<PartKey>(first, others, problems, matched.length > 0);
-}
+});

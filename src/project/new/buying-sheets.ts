@@ -11,9 +11,9 @@ import {
   RATE_LIST,
   SPARES_LIST,
   STOCK,
-} from '../buying-forms';
+  type SheetForm,
+} from '../forms';
 import { USUAL_CUTTING } from '../buying';
-import type { SheetForm } from '../forms';
 import { labelsOf, SheetPlan } from './plan';
 
 const HEADER = 5;

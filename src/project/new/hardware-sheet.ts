@@ -2,9 +2,16 @@
 import { fromInch, type UnitSystem } from '../../core/quantity';
 import { HARDWARE_FORM, type FormKey } from '../forms';
 import { PRICE_TABLE } from '../prices';
-import { lettersOf, rowCells } from './columns';
-import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
-import type { FilledSheet, SummedColumns } from './filled-sheet';
+import {
+  lettersOf,
+  rowCells,
+  formSheet,
+  FIRST,
+  HEADER,
+  type ExampleRow,
+  type FilledSheet,
+  type SummedColumns,
+} from './plan';
 import { ifAll, blankTest, unitsArgument } from './formula-terms';
 
 type Key = FormKey<typeof HARDWARE_FORM>;

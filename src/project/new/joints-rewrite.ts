@@ -5,12 +5,11 @@
 import { labelIn, type UnitSystem } from '../../core/quantity';
 import { cellName, columnName, isBlank, type Cell, type CellInput, type Edit } from '../../sheet';
 import { tryFormula, type FormulaNode } from '../../sheet/formula';
-import { JOINTS, type FormHead, type FormKey } from '../forms';
-import { readHead } from '../rows';
+import { JOINTS, type FormKey } from '../forms';
+import { type FormHead, readHead } from '../rows';
 import type { OwnSystem } from '../units';
-import type { Letters } from './columns';
+import { type Letters, LOOKS } from './plan';
 import { jointFormulas } from './joints-sheet';
-import { LOOKS } from './plan';
 
 type Key = FormKey<typeof JOINTS>;
 

@@ -2,9 +2,17 @@
 import { MINUTES_EACH } from '../../core/fastener';
 import { fromInch, type UnitSystem } from '../../core/quantity';
 import { JOINTS, type FormKey } from '../forms';
-import { lettersOf, rowCells, type Letters } from './columns';
-import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
-import type { FilledSheet, SummedColumns } from './filled-sheet';
+import {
+  lettersOf,
+  rowCells,
+  type Letters,
+  formSheet,
+  FIRST,
+  HEADER,
+  type ExampleRow,
+  type FilledSheet,
+  type SummedColumns,
+} from './plan';
 import { ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
 import { PRICE_TABLE } from '../prices';
 

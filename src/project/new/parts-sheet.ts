@@ -1,11 +1,19 @@
 /** The edits that fill the sheet Parts: weight, moment and cost computed on every row, and an invented example. */
 import { fromInch, type UnitSystem } from '../../core/quantity';
 import { PARTS, type FormKey } from '../forms';
-import { lettersOf, rowCells } from './columns';
-import { formSheet, FIRST, HEADER, type ChoiceList, type ExampleRow } from './form-sheet';
+import {
+  lettersOf,
+  rowCells,
+  formSheet,
+  FIRST,
+  HEADER,
+  type ChoiceList,
+  type ExampleRow,
+  type FilledSheet,
+  type SummedColumns,
+  CAUTION,
+} from './plan';
 import { columnRange, ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
-import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { CAUTION } from './plan';
 import { PRICE_TABLE } from '../prices';
 
 type Key = FormKey<typeof PARTS>;

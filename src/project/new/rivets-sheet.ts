@@ -3,9 +3,7 @@ import { OWN_COLUMNS, OWN_KINDS, type OwnColumn, type OwnKey } from '../../core/
 import { fromInch, labelIn, type UnitSystem } from '../../core/quantity';
 import { columnName, type CellInput, type Edit, type RangeAddress } from '../../sheet';
 import { OWN_RIVETS_SHEET } from '../own-rivets';
-import type { FilledSheet } from './filled-sheet';
-import { choicesWidth, labelWidth } from './columns';
-import { LOOKS } from './plan';
+import { type FilledSheet, choicesWidth, labelWidth, LOOKS } from './plan';
 
 /** Name of the table: the joints' formulas pass `Rivets[#All]`. */
 export const OWN_RIVET_TABLE = 'Rivets';

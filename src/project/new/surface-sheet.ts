@@ -3,7 +3,7 @@ import { columnName, quoteSheet, type Edit } from '../../sheet';
 import { inUnit, unitIn, type Dimension, type UnitSystem } from '../../core/quantity';
 import type { PartKey } from '../parts';
 import type { FormSheet } from '../rows';
-import { SURFACES, type SurfaceKey } from '../surface-forms';
+import { SURFACES, type SurfaceKey } from '../forms';
 import { labelsOf, SheetPlan } from './plan';
 
 /** Lengths in in, scale readings in lb, whatever the sheet will be in. */

@@ -8,7 +8,8 @@ import { cellName, type RangeAddress } from '../../sheet';
 import { textLiteral } from '../../sheet/formula';
 import { fromFile } from '../formula-text';
 import { baseOf, parseAreas } from '../structure/areas';
-import { type XmlElement, parseTree } from '../xml-tree';
+import { isTrue } from '../xml';
+import { XmlTree, type XmlElement } from '../xml-tree';
 import { colorOf, themeColors } from '../read-styles';
 import type { Package } from '../package';
 import type { WorkbookPart } from '../workbook-part';
@@ -99,8 +100,6 @@ function ruleOf(element: XmlElement, more: XmlElement | undefined, cell: string,
   const look = own ? palette.look(own) : palette.looks[Number(element.get('dxfId') ?? NaN)];
   return condition && { condition, look: look ?? {} };
 }
-
-const isTrue = (text: string | undefined): boolean => text === '1' || text === 'true';
 
 function conditionOf(rule: XmlElement, cell: string): Condition | undefined {
   const type = rule.get('type');
@@ -242,7 +241,7 @@ export function readPalette(file: Package, { styles, theme }: WorkbookPart): Pal
   const color = (element: XmlElement | undefined): string | undefined =>
     element && colorOf((name) => element.get(name), colors);
   const look = (dxf: XmlElement): ConditionalLook => lookOf(dxf, color);
-  const root = styles ? parseTree(file.text(styles)).root : undefined;
+  const root = styles ? new XmlTree(file.text(styles)).root : undefined;
   const looks = root?.named('dxfs').flatMap((list) => list.named('dxf').map(look)) ?? [];
   return { looks, color, look };
 }

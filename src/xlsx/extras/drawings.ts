@@ -1,6 +1,7 @@
 /** Pictures, charts and shapes that lie over a sheet. Source: ECMA-376 part 1, 20.5 (spreadsheet drawings). */
 import type { Package } from '../package';
-import { parseTree, type XmlElement } from '../xml-tree';
+import { isTrue } from '../xml';
+import { XmlTree, type XmlElement } from '../xml-tree';
 
 /** A corner: its cell, and how far from the cell's own corner it is, in English metric units (914,400 an inch). */
 export interface Corner {
@@ -31,10 +32,9 @@ const KINDS: Readonly<Record<string, Drawing['kind']>> = {
 
 /** Drawings of a sheet, the lowest first. `sheet` is the name of its part. */
 export function readDrawings(file: Package, sheet: string): Drawing[] {
-  return file.relationships(sheet).flatMap(({ type, target }) => {
-    if (type !== 'drawing' || !target || !file.has(target)) return [];
+  return file.related(sheet, 'drawing').flatMap((target) => {
     const pictures = new Map(file.relationships(target).map((one) => [one.id, one.target]));
-    const { root } = parseTree(file.text(target));
+    const { root } = new XmlTree(file.text(target));
     return [...root.walk()].flatMap((element) => {
       const drawing = /^(two|one)CellAnchor$|^absoluteAnchor$/.test(element.name) && drawingIn(element, pictures);
       return drawing ? [drawing] : [];
@@ -49,7 +49,7 @@ function drawingIn(anchor: XmlElement, pictures: ReadonlyMap<string, string | un
   const to = cornerIn(anchor, 'to') ?? sizeIn(anchor);
   if (!what || !from || !to) return undefined;
   const properties = [...what.walk()].find(({ name }) => name === 'cNvPr');
-  if (/^(1|true)$/.test(properties?.get('hidden') ?? '')) return undefined;
+  if (isTrue(properties?.get('hidden'))) return undefined;
   const kind = KINDS[what.name]!;
   const blip = kind === 'picture' ? [...what.walk()].find(({ name }) => name === 'blip') : undefined;
   const picture = pictures.get(blip?.getPrefixed('embed') ?? '');

@@ -5,7 +5,7 @@
 import { parseCell } from '../../sheet';
 import type { Package } from '../package';
 import { unescapeText } from '../read-strings';
-import { parseTree, type XmlElement } from '../xml-tree';
+import { XmlTree, type XmlElement } from '../xml-tree';
 
 export interface Note {
   /** From 0. */
@@ -17,11 +17,8 @@ export interface Note {
 
 /** Notes of a sheet, one a cell. `workbook` and `sheet` are names of parts. */
 export function readNotes(file: Package, workbook: string, sheet: string): Note[] {
-  const related = file.relationships(sheet);
   const parts = (type: string): XmlElement[] =>
-    related.flatMap((one) =>
-      one.type === type && one.target && file.has(one.target) ? [parseTree(file.text(one.target)).root] : [],
-    );
+    file.related(sheet, type).map((part) => new XmlTree(file.text(part)).root);
   const texts = new Map<string, string>();
   for (const root of parts('comments')) for (const [ref, text] of notesIn(root)) texts.set(ref, text);
   const threads = parts('threadedComment');
@@ -58,13 +55,8 @@ function withAuthor(author: string | undefined, text: string): string {
 }
 
 function personsOf(file: Package, workbook: string): ReadonlyMap<string, string> {
-  const persons = new Map<string, string>();
-  for (const { type, target } of file.relationships(workbook)) {
-    if (type !== 'person' || !target || !file.has(target)) continue;
-    for (const one of parseTree(file.text(target)).root.named('person'))
-      persons.set(one.get('id') ?? '', one.get('displayName') ?? '');
-  }
-  return persons;
+  const persons = file.related(workbook, 'person').flatMap((part) => new XmlTree(file.text(part)).root.named('person'));
+  return new Map(persons.map((one) => [one.get('id') ?? '', one.get('displayName') ?? '']));
 }
 
 /** All comments of a cell in the order of the file: answers follow what they answer. */

@@ -2,7 +2,7 @@
 import { Package } from '../package';
 import { readWorkbookPart } from '../workbook-part';
 import type { Codec } from '../zip';
-import { parseTree, type XmlElement } from '../xml-tree';
+import { XmlTree, type XmlElement } from '../xml-tree';
 import { readConditions, type ConditionalRule, readPalette } from './conditions';
 import { readDrawings, type Drawing } from './drawings';
 import { readNotes, type Note } from './notes';
@@ -26,7 +26,7 @@ export function readExtras(bytes: Uint8Array, codec?: Codec): ReadonlyMap<string
   const palette = readPalette(file, workbook);
   return new Map(
     workbook.sheets.map(({ name, part }): [string, SheetExtras] => {
-      const { root } = parseTree(file.text(part));
+      const { root } = new XmlTree(file.text(part));
       return [
         name,
         {

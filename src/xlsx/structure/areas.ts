@@ -6,7 +6,8 @@ import type { CellOperation } from './operation';
 /** A rectangle of cells on a sheet that is known. */
 export type Area = Omit<RangeAddress, 'sheet'>;
 
-const isSheet = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
+/** Names of sheets compare without regard to case. */
+export const isSheet = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
 
 /** The sheets on which cells get other places. */
 export const sheetsOf = (edit: CellOperation): string[] =>
@@ -15,7 +16,7 @@ export const sheetsOf = (edit: CellOperation): string[] =>
 /** True where rows or columns as a whole get other places. */
 export function isOfWholeLines(edit: CellOperation, axis: 'rows' | 'columns'): boolean {
   if (edit.kind !== 'move') return edit.axis === axis && !edit.within;
-  if (edit.from.sheet.toLowerCase() !== edit.to.sheet.toLowerCase()) return false;
+  if (!isSheet(edit.from.sheet, edit.to.sheet)) return false;
   return axis === 'rows' ? edit.from.columns > LAST_COLUMN : edit.from.rows > LAST_ROW;
 }
 

@@ -1,7 +1,7 @@
 /** The workbook's own part after an edit of the structure: its sheets in order, its names, its views. */
 import type { Package } from '../package';
 import { escapeXml } from '../xml';
-import { parseTree, type XmlElement, type XmlTree } from '../xml-tree';
+import { XmlTree, type XmlElement } from '../xml-tree';
 import { formulaAfter, type FormulaEdit } from './formulas';
 import { drop } from './frame';
 
@@ -20,24 +20,12 @@ const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.w
 /** Names that a program keeps for a sheet's own settings: without cells there is no setting. */
 const OWN_NAME = /^_xlnm\./i;
 
-export class WorkbookTree {
-  private readonly tree: XmlTree;
-  private readonly before: string;
-
+export class WorkbookTree extends XmlTree {
   constructor(
     private readonly file: Package,
     readonly part: string,
   ) {
-    this.before = file.text(part);
-    this.tree = parseTree(this.before);
-  }
-
-  get isChanged(): boolean {
-    return this.toString() !== this.before;
-  }
-
-  toString(): string {
-    return this.tree.toString();
+    super(file.text(part));
   }
 
   /** All sheets in order. */
@@ -152,10 +140,6 @@ export class WorkbookTree {
     const list = name.parent!;
     drop(name);
     if (list.elements.length === 0) list.remove();
-  }
-
-  private get root(): XmlElement {
-    return this.tree.root;
   }
 
   private get sheetList(): XmlElement {
