@@ -2,13 +2,12 @@
 import { Command, CommanderError } from 'commander';
 import { addCut } from './cut-command';
 import { addEvaluate } from './evaluate-command';
-import { EXIT, Stop, shown } from './terminal';
+import { EXIT, shown, Stop } from './terminal';
 import { addFunctions } from './functions-command';
 import { addMatch } from './match-command';
-import { addRecalculate } from './recalc-command';
+import { addRecalculate, addValues } from './recalc-command';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
-import { addValues } from './values';
 
 function build(): Command {
   const program = new Command('tarebook')

@@ -5,7 +5,9 @@
  */
 import {
   allInside,
+  INCH_POUND,
   judgeCase,
+  judgementWords,
   wordingOf,
   worstLoadings,
   type Airplane,
@@ -14,8 +16,6 @@ import {
   type Load,
   type Wording,
   type WorstLoadings,
-  INCH_POUND,
-  judgementWords,
 } from '../core/balance';
 import { quantities, type Quantities, type UnitSystem, type WriteNumber } from '../core/quantity';
 import { airplaneSheets, type AirplaneSheets } from './balance-forms';
@@ -28,8 +28,7 @@ import {
   type Loading,
   type StationRow,
 } from './loading';
-import { kept } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, type Problem, type SheetValues } from './reading';
 import { unitsOfProject } from './project-units';
 import type { OwnSystem } from './units';
 import { readWeighing, type Weighing } from './weighing';
@@ -181,7 +180,7 @@ export interface CaseWords {
   readonly stations: readonly string[];
 }
 
-export function caseWords(result: CaseResult, say: Wording = INCH_POUND): CaseWords {
+function caseWords(result: CaseResult, say: Wording = INCH_POUND): CaseWords {
   const stations = result.stationFindings.map(({ station, loaded, by }) => {
     const range = by > 0 ? `over its most, ${say.weight(station.max)}` : `under its least, ${say.weight(station.min)}`;
     return `${station.name}: ${say.weight(loaded)} is ${say.weight(Math.abs(by))} ${range}`;

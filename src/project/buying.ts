@@ -1,4 +1,4 @@
-/** Reading the purchases and the terms of buying. */
+/** Reading the purchases, the terms of buying, and the stock on the shelf. */
 import {
   DEFAULT_SPARES,
   HARDWARE,
@@ -10,7 +10,7 @@ import {
 } from '../core/shopping';
 import { SALE_UNITS } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
-import { cellName, isBlank, textIn, type Cell } from '../sheet';
+import { cellName, textIn, type Cell } from '../sheet';
 import {
   BUYING_SHEET,
   CHARGE_LIST,
@@ -19,16 +19,24 @@ import {
   PURCHASES,
   RATE_LIST,
   SPARES_LIST,
+  STOCK,
   type CuttingFact,
   type PurchaseKey,
-  STOCK,
   type StockSheetKey,
 } from './forms';
-import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
-import { kept, once } from './once';
-import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
-import { keptInUnits, cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
-import { numberText, RowReader, typedText, type NumberRule, readForm, type FormRow, type FormSheet } from './rows';
+import { factNumber, factProblems, factText, findFact, findFacts, type Fact } from './facts';
+import { fractionIn, isoDate, kept, once, type Problem, type SheetValues } from './reading';
+import { cuttingSystem, keptInUnits, partsSystem, readSheet, unitsOfProject } from './project-units';
+import {
+  eachRow,
+  numberText,
+  readForm,
+  RowReader,
+  typedText,
+  type FormRow,
+  type FormSheet,
+  type NumberRule,
+} from './rows';
 
 export interface PurchaseRow extends Bought {
   /** Row on the sheet, from 0. */
@@ -164,15 +172,9 @@ function readCutting(
   problems: Problem[],
 ): CuttingTerms {
   const number = (key: 'kerf' | 'keepFrom' | 'scrapBelow', max: number): number => {
-    const fact = facts[key];
-    if (!fact || isBlank(fact.value)) return USUAL_CUTTING[key];
-    if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({
-      sheet: BUYING_SHEET,
-      cell: cellName(fact.row, fact.column),
-      message: `${String(cells[fact.row]![fact.column - 1])}: got ${typedText(fact.value, fact.unit)}; takes ${fact.unit?.words ?? 'a number'} from 0 to ${numberText(max, fact.unit)}. ${numberText(USUAL_CUTTING[key], fact.unit)} is used`,
-    });
-    return USUAL_CUTTING[key];
+    const said = ({ row, column, value, unit }: Fact): string =>
+      `${String(cells[row]![column - 1])}: got ${typedText(value, unit)}; takes ${unit?.words ?? 'a number'} from 0 to ${numberText(max, unit)}. ${numberText(USUAL_CUTTING[key], unit)} is used`;
+    return factNumber(BUYING_SHEET, facts[key], { min: 0, max }, said, problems) ?? USUAL_CUTTING[key];
   };
   return {
     kerf: number('kerf', 1),
@@ -186,10 +188,7 @@ function readSpares(
   list: FormSheet<'kind' | 'spares'> | undefined,
   problems: Problem[],
 ): Partial<Record<Hardware, number>> {
-  const spares: Partial<Record<Hardware, number>> = {};
-  if (!list) return spares;
-  const reader = new RowReader(list, problems);
-  for (const row of list.rows) {
+  const spares = eachRow(list, problems, (row, reader): (readonly [Hardware, number])[] => {
     const kind = HARDWARE.find((one) => one === textIn(row.cells.kind).toLowerCase());
     const typed = fractionIn(row.cells.spares);
     const share = typed !== undefined && typed >= 1 ? typed / 100 : typed;
@@ -201,29 +200,28 @@ function readSpares(
         'spares',
         `got ${String(row.cells.spares ?? 'a blank')}; takes per cent from 0% to 100%. ${100 * DEFAULT_SPARES[kind]}% is used`,
       );
-    else spares[kind] = share;
-  }
-  return spares;
+    else return [[kind, share]];
+    return [];
+  });
+  return Object.fromEntries(spares);
 }
 
 function readCharges(
   list: FormSheet<'supplier' | 'freight' | 'cutCharge' | 'cuts'> | undefined,
   problems: Problem[],
 ): SupplierTerms[] {
-  if (!list) return [];
-  const reader = new RowReader(list, problems);
-  return list.rows.map((row) => ({
-    supplier: textIn(row.cells.supplier),
-    freight: reader.number(row, 'freight', MONEY) ?? 0,
-    cutCharge: reader.number(row, 'cutCharge', MONEY) ?? 0,
-    cuts: reader.number(row, 'cuts', { min: 0, max: 1e5, takes: 'cuts, 0 or more' }) ?? 0,
-  }));
+  return eachRow(list, problems, (row, reader) => [
+    {
+      supplier: textIn(row.cells.supplier),
+      freight: reader.number(row, 'freight', MONEY) ?? 0,
+      cutCharge: reader.number(row, 'cutCharge', MONEY) ?? 0,
+      cuts: reader.number(row, 'cuts', { min: 0, max: 1e5, takes: 'cuts, 0 or more' }) ?? 0,
+    },
+  ]);
 }
 
 function readRates(list: FormSheet<'currency' | 'rate' | 'date'> | undefined, problems: Problem[]): Rate[] {
-  if (!list) return [];
-  const reader = new RowReader(list, problems);
-  return list.rows.flatMap((row): Rate[] => {
+  return eachRow(list, problems, (row, reader): Rate[] => {
     const currency = textIn(row.cells.currency).toUpperCase();
     const rate = reader.needed(row, 'rate', { above: 0, max: 1e6, takes: 'your own currency for one of it, above 0' });
     if (!CODE.test(currency))

@@ -1,28 +1,28 @@
 /**
  * The one roll-up of a project: its parts by component with growth by status, against the budget. The summary,
- * the weights and what is printed all show these lines.
+ * the weights and what is printed all show these lines. Beside it the project's own growth allowances; where it has
+ * none, the core's, which are another industry's.
  */
 import {
   budget,
-  isWeighed,
-  TOTAL,
-  type BudgetLine,
   GROWTH_ALLOWANCES,
   growthAllowance,
+  isWeighed,
+  TOTAL,
   type Allowance,
+  type BudgetLine,
 } from '../core/mass';
 import { ByName, nameKey } from '../core/names';
 import type { UnitSystem } from '../core/quantity';
 import { askedThicknesses } from './asked';
-import { BUDGET, HARDWARE_FORM, JOINTS, ALLOWANCES } from './forms';
+import { ALLOWANCES, BUDGET, HARDWARE_FORM, JOINTS } from './forms';
 import { readParts, type PartRow, type PartsList } from './parts';
-import { kept } from './once';
-import { type Problem, type SheetValues, fractionIn } from './problems';
+import { fractionIn, kept, unlessRefused, type Problem, type SheetValues } from './reading';
 import { keptInUnits, readSheet } from './project-units';
-import { POUNDS, RowReader, placeOfRow, type FormSheet } from './rows';
+import { placeOfRow, POUNDS, RowReader, type FormSheet } from './rows';
 import { readHardware } from './hardware';
 import { missingRows, type MissingRows } from './rivet-rows';
-import { textIn, cellName } from '../sheet';
+import { cellName, textIn } from '../sheet';
 import { InputError } from '../core/input-error';
 
 export type WeighingRow = PartRow & { readonly weight: number };
@@ -147,17 +147,18 @@ export const readGrowthAllowances = kept((values: SheetValues): ProjectAllowance
 });
 
 /** The allowance of a status as a fraction; undefined where the list does not hold it. */
-export function allowanceOf(status: string, list: readonly Allowance[]): number | undefined {
-  try {
-    return growthAllowance(status, list);
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
+function allowanceOf(status: string, list: readonly Allowance[]): number | undefined {
+  const fraction = unlessRefused(() => growthAllowance(status, list));
+  return fraction instanceof InputError ? undefined : fraction;
 }
 
-/** @param parts the lists of parts as they are read already */
-export function namesToldApart(values: SheetValues, parts: FormSheet<string>): Problem[] {
+/**
+ * Names of components that Tarebook takes for one and that formulas of a sheet (SUMIFS, MATCH) tell apart: with a space
+ * at an end, two spaces for one, or an accent typed in another way. A row whose component is spelled so is missing in
+ * the sums that the sheets' own formulas make.
+ * @param parts the lists of parts as they are read already
+ */
+function namesToldApart(values: SheetValues, parts: FormSheet<string>): Problem[] {
   const first = new Map<string, string>();
   const others = [JOINTS, HARDWARE_FORM, BUDGET].flatMap((form) => readSheet<string>(values, form) ?? []);
   return [parts, ...others].flatMap((form) =>

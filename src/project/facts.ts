@@ -1,7 +1,8 @@
 /** Facts of a sheet: a label, and what stands in the cell to its right. */
 import { fromUnit, labelDimension, plainLabel, type Unit } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
-import type { Problem } from './problems';
+import type { Problem } from './reading';
+import { isWithin, type NumberRule } from './rows';
 import { silentUnit, unitOfLabel, type OwnSystem } from './units';
 
 export interface Fact {
@@ -59,6 +60,20 @@ export function findFacts<K extends string>(
     if (fact) facts[key] = fact;
   }
   return facts;
+}
+
+/** The number of a fact of a sheet; undefined where it is blank, or where it is refused, with a problem in those words. */
+export function factNumber(
+  sheet: string,
+  fact: Fact | undefined,
+  within: Omit<NumberRule, 'takes'>,
+  said: (fact: Fact) => string,
+  problems: Problem[],
+): number | undefined {
+  if (!fact || isBlank(fact.value)) return undefined;
+  if (isWithin(fact.value, within)) return fact.value;
+  problems.push({ sheet, cell: cellName(fact.row, fact.column), message: said(fact) });
+  return undefined;
 }
 
 /** What is wrong with the units of facts, each named at its label. */

@@ -96,6 +96,8 @@ export const PARTS = form(
   { names: ['component', 'part'], amount: 'weight' },
 );
 
+export type PartKey = FormKey<typeof PARTS>;
+
 export const JOINTS = form(
   'Joints',
   'rivet joints',
@@ -168,6 +170,8 @@ export const JOINTS = form(
   { names: ['joint', 'component'], amount: 'count' },
 );
 
+export type JointKey = FormKey<typeof JOINTS>;
+
 /** Bolts, nuts, hinges: what is counted by the piece and is no rivet. */
 export const HARDWARE_FORM = form(
   'Hardware',
@@ -191,6 +195,8 @@ export const HARDWARE_FORM = form(
   ],
   { names: ['item', 'component'], amount: 'quantity' },
 );
+
+export type HardwareKey = FormKey<typeof HARDWARE_FORM>;
 
 export const BUDGET = form(
   'Budget',

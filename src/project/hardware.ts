@@ -1,14 +1,11 @@
 /** The hardware of the sheet Hardware: what is counted by the piece and is no rivet. Wrong and missing cells are named. */
 import { ByName } from '../core/names';
 import { textIn, type Cell } from '../sheet';
-import { HARDWARE_FORM, type FormKey } from './forms';
+import { HARDWARE_FORM, type HardwareKey } from './forms';
 import { COST, NO_COMPONENT } from './parts';
-import { kept } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, type Problem, type SheetValues } from './reading';
 import { readSheet } from './project-units';
-import { INCHES, RowReader, type NumberRule, type FormRow, type FormSheet } from './rows';
-
-type HardwareKey = FormKey<typeof HARDWARE_FORM>;
+import { INCHES, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
 
 interface HardwareRow {
   /** Row on the sheet, from 0. */

@@ -36,10 +36,11 @@ export { findFact, type Fact } from './facts';
 export { readSheet, /** @internal */ unitsOfProject } from './project-units';
 export type { OwnSystem } from './units';
 export { type UseUnits, readParts, type PartRow, type PartsList } from './parts';
-export { isoDate, type Problem, type SheetValues } from './problems';
+export { isoDate, type Problem, type SheetValues } from './reading';
 export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
 export { numberIn, placeOfRow, readForm, type FormRow, type FormSheet } from './rows';
 export {
+  addCost,
   currencyOfItems,
   findPrices,
   cellsIn,
@@ -49,7 +50,7 @@ export {
   type ProjectPrices,
 } from './prices';
 export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-sheets';
+export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-reader';
 export { sheetsNamed, ProjectReader, wholeProject, type WorkbookParts, type WantedSheets } from './project-reader';
 export { readRowFigures, rowFiguresText } from './row-figures';
 export type { ProjectAllowances } from './components';
@@ -95,6 +96,7 @@ export {
 } from './own-rivets';
 export {
   exceptionAt,
+  namedRivet,
   readRivetJoints,
   readRivetOptions,
   rivetOptions,
@@ -147,7 +149,7 @@ export {
 } from './match/meanings';
 export { guessAt, guessMatch, rematch, type Guess, type WeightReason } from './match/guess';
 export { matchedNames, matchEdits, readMatches } from './match/matches-sheet';
-export { readMatched, type MatchedList } from './match/matched-list';
+export { readMatched, type MatchedList } from './match/parts-lists';
 export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } from './new/weight-sheets';
 export {
   newAirplaneSheets,
@@ -176,4 +178,4 @@ export {
 } from './new/new-project';
 export { jointsRewrite, type JointsRewrite } from './new/joints-rewrite';
 export { withBudgetChart } from './new/budget-chart';
-export { newRivetsSheet } from './new/rivets-sheet';
+export { newRivetsSheet } from './new/joints-sheet';

@@ -15,10 +15,9 @@ import {
   type LoadingKey,
 } from './balance-forms';
 import { factText, findFact } from './facts';
-import { kept } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
 import { readSheet } from './project-units';
-import { INCHES, POUNDS, RowReader, takesIn, readHead, type FormRow, type FormSheet } from './rows';
+import { INCHES, POUNDS, readHead, RowReader, takesIn, type FormRow, type FormSheet } from './rows';
 import { silentUnit, unitOfLabel } from './units';
 
 export interface StationRow extends Station {
@@ -150,24 +149,11 @@ export const readEnvelope = kept((values: SheetValues, sheet: string): EnvelopeS
   });
   const limitsFrom = factText(findFact(cells, ENVELOPE_SOURCE, form.header));
   if (reader.problems.length > 0) return { form, envelope: undefined, limitsFrom, problems: reader.problems };
-  try {
-    return { form, envelope: makeEnvelope(corners), limitsFrom, problems: reader.problems };
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const cell = cellName(form.header + 1, form.columns.arm ?? 0);
-    return {
-      form,
-      envelope: undefined,
-      limitsFrom,
-      problems: [
-        {
-          sheet,
-          cell,
-          message: corners.length === 0 ? 'has no corner of the envelope below the header yet' : error.message,
-        },
-      ],
-    };
-  }
+  const envelope = unlessRefused(() => makeEnvelope(corners));
+  if (!(envelope instanceof InputError)) return { form, envelope, limitsFrom, problems: reader.problems };
+  const cell = cellName(form.header + 1, form.columns.arm ?? 0);
+  const message = corners.length === 0 ? 'has no corner of the envelope below the header yet' : envelope.message;
+  return { form, envelope: undefined, limitsFrom, problems: [{ sheet, cell, message }] };
 });
 
 export interface SavedCase {

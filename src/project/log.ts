@@ -3,7 +3,7 @@ import { sameName } from '../core/names';
 import { TOTAL } from '../core/mass';
 import type { UnitSystem } from '../core/quantity';
 import { LOG, type LogKey } from './forms';
-import type { Problem, SheetValues } from './problems';
+import type { Problem, SheetValues } from './reading';
 import { keptInUnits, readSheet } from './project-units';
 import { POUNDS, RowReader, type FormSheet } from './rows';
 import { textIn } from '../sheet';

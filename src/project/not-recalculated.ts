@@ -3,7 +3,7 @@ import { cellName, textIn, type MarkedPlace } from '../sheet';
 import { airplaneSheets } from './balance-forms';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { NO_COMPONENT } from './parts';
-import type { SheetValues } from './problems';
+import type { SheetValues } from './reading';
 import { readPartsLists } from './match/parts-lists';
 import { readSheet } from './project-units';
 import { placeOfRow, type FormSheet } from './rows';

@@ -6,9 +6,8 @@ import type { PriceBook } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
 import { bookWithRivets } from '../core/rivet-choice';
 import { CellError, cellName, columnName, isBlank, type Cell, type TableModel } from '../sheet';
-import { once } from './once';
+import { once, type Problem, type SheetValues } from './reading';
 import { NO_PRICES, type ProjectPrices } from './prices';
-import type { Problem, SheetValues } from './problems';
 import { keptInUnits } from './project-units';
 
 export const OWN_RIVETS_SHEET = 'Rivets';

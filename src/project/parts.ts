@@ -1,17 +1,16 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
 import { densityOf, findMaterial, sheetWeight } from '../core/material';
 import { ByName } from '../core/names';
-import { toInch, type UnitSystem, labelUnit, readUnit, unitIn, unitsOf, type Unit } from '../core/quantity';
+import { labelUnit, readUnit, toInch, unitIn, unitsOf, type Unit, type UnitSystem } from '../core/quantity';
 import { LIES, type Lie } from '../core/stock/lie';
-import { textIn, type Cell, cellName } from '../sheet';
-import { PARTS, type FormKey } from './forms';
-import { fractionIn, type Problem, type SheetValues } from './problems';
+import { cellName, textIn, type Cell } from '../sheet';
+import { PARTS, type PartKey } from './forms';
+import { fractionIn, type Problem, type SheetValues } from './reading';
 import { readPartsLists } from './match/parts-lists';
 import { keptInUnits } from './project-units';
-import { RowReader, type NumberRule, placeOfRow, type FormRow, type FormSheet } from './rows';
-import { type OwnSystem, systemOf } from './units';
+import { placeOfRow, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { systemOf, type OwnSystem } from './units';
 
-export type PartKey = FormKey<typeof PARTS>;
 export const NO_COMPONENT = '(no component)';
 
 export interface PartRow {
@@ -207,7 +206,7 @@ const PIECES_SIGN = /^(?:pieces?|pcs?|each)?$/i;
  * By the units that the label names ("Use (mm², mm, kg)"); where it names none by the sheet's own system, which is
  * what its cost formulas take them in. Undefined, with a problem, where the units cannot be told.
  */
-export function readUseUnits<K extends string>(
+function readUseUnits<K extends string>(
   { sheet, header, columns, rows, system }: FormSheet<K | 'use'>,
   labels: readonly Cell[],
   problems: Problem[],

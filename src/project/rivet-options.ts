@@ -15,11 +15,10 @@ import {
   type Tool,
 } from '../core/rivet-choice';
 import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../core/quantity';
-import { cellName, isBlank, textIn } from '../sheet';
-import { findFacts, type Fact } from './facts';
+import { cellName, textIn } from '../sheet';
+import { factNumber, findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
-import { kept } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
 import { keptInUnits, partsSystem, readSheet } from './project-units';
 import {
   COUNT_RULES,
@@ -34,7 +33,7 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { numberText, RowReader, type NumberRule, readForm, type FormRow, type FormSheet } from './rows';
+import { eachRow, numberText, readForm, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
 
@@ -63,14 +62,13 @@ export const readRivetJoints = keptInUnits(
   (values: SheetValues, units: UnitSystem, own?: OwnRivets): RivetJoints | undefined => {
     const found = readSheet(values, RIVET_JOINTS);
     if (!found) return undefined;
-    const problems: Problem[] = [...found.problems];
-    const reader = new RowReader(found, problems);
+    const reader = new RowReader(found);
     const components = new ByName((name) => name, NO_COMPONENT);
     return {
       form: found,
       units,
       joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
-      problems,
+      problems: reader.problems,
     };
   },
 );
@@ -164,14 +162,10 @@ function layoutOf(cells: FormRow<RivetJointKey>['cells'], sheets: readonly numbe
   };
 }
 
-/** The rivet that the sheet has picked; undefined where the cell does not name one. */
-function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
-  try {
-    return rivet(designation, 'rivet', own);
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
+/** A rivet by its designation; undefined where that is none. */
+export function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
+  const named = unlessRefused(() => rivet(designation, 'rivet', own));
+  return named instanceof InputError ? undefined : named;
 }
 
 /** The alloy's letters of the rivet that the sheet has picked; no other column says them. */
@@ -245,7 +239,7 @@ export const readRivetOptions = kept((values: SheetValues, own?: OwnRivets): Riv
   const facts = findFacts(cells, RIVET_FACTS);
   const terms: Terms = {
     ...readTerms(facts, problems),
-    tools: toolList ? readTools(toolList, problems) : [],
+    tools: readTools(toolList, problems),
     makersShear: shearList ? readShear(shearList, problems) : {},
     ...(own ? { own } : {}),
   };
@@ -264,26 +258,17 @@ function kindAt<K extends string>(
   problems: Problem[],
   own?: OwnRivets,
 ): RivetKind | undefined {
-  try {
-    return readKind(text, 'Rivets', own);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: error.message });
-    return undefined;
-  }
+  const kind = unlessRefused(() => readKind(text, 'Rivets', own));
+  if (!(kind instanceof InputError)) return kind;
+  problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: kind.message });
+  return undefined;
 }
 
 function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit<Terms, 'tools' | 'makersShear'> {
   const number = (key: RivetFact, otherwise: number, max: number): number => {
-    const fact = facts[key];
-    if (!fact || isBlank(fact.value)) return otherwise;
-    if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({
-      sheet: RIVET_OPTIONS_SHEET,
-      cell: cellName(fact.row, fact.column),
-      message: `${RIVET_FACTS[key]}: got ${String(fact.value)}; takes a number from 0 to ${max}. ${otherwise} is used`,
-    });
-    return otherwise;
+    const said = ({ value }: Fact): string =>
+      `${RIVET_FACTS[key]}: got ${String(value)}; takes a number from 0 to ${max}. ${otherwise} is used`;
+    return factNumber(RIVET_OPTIONS_SHEET, facts[key], { min: 0, max }, said, problems) ?? otherwise;
   };
   const word = (key: RivetFact): string =>
     String(facts[key]?.value ?? '')
@@ -302,9 +287,8 @@ function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit
   };
 }
 
-function readTools(list: FormSheet<FormKey<typeof TOOL_LIST>>, problems: Problem[]): Tool[] {
-  const reader = new RowReader(list, problems);
-  return list.rows.flatMap((row): Tool[] => {
+function readTools(list: RivetOptionsSheet['toolList'], problems: Problem[]): Tool[] {
+  return eachRow(list, problems, (row, reader): Tool[] => {
     const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
     const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
     if (use === undefined)

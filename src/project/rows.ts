@@ -1,22 +1,22 @@
 /**
- * Reading a sheet that has one of the project's forms: the header found by its labels, rows as records.
- * Numbers that measure something come out in inch-pound units, whatever unit the column's label names.
+ * Reading a sheet that has one of the project's forms: the header found by its labels, rows as records, cells by what
+ * they may hold. Numbers that measure something come out in inch-pound units, whatever unit the column's label names.
  */
 import {
   fromUnit,
+  hasDecimalComma,
+  inUnit,
   plainLabel,
   readUnit,
   typedNumber,
+  unitsOf,
   type Dimension,
   type Unit,
-  hasDecimalComma,
-  inUnit,
-  unitsOf,
 } from '../core/quantity';
 import { findHeader } from '../core/table';
-import { cellName, isBlank, type Cell, textIn, CellError } from '../sheet';
+import { CellError, cellName, isBlank, textIn, type Cell } from '../sheet';
 import type { FormColumn, SheetForm } from './forms';
-import { type Problem, isoDate, shown } from './problems';
+import { isoDate, shown, type Problem } from './reading';
 import { silentUnit, systemOf, unitOfLabel, type OwnSystem } from './units';
 import { isSumName } from '../core/mass';
 import { nameKey } from '../core/names';
@@ -302,7 +302,7 @@ export const typedText = (cell: Cell, unit: Unit | undefined): string =>
 /** True for a number that the rule takes. */
 export function isWithin(
   cell: Cell,
-  { min = -Infinity, above = -Infinity, max = Infinity }: NumberRule,
+  { min = -Infinity, above = -Infinity, max = Infinity }: Omit<NumberRule, 'takes'>,
 ): cell is number {
   return typeof cell === 'number' && Number.isFinite(cell) && cell >= min && cell > above && cell <= max;
 }
@@ -341,6 +341,16 @@ function otherUnit(cell: Cell, unit: Unit | undefined): string | undefined {
   return own
     ? `holds ${own.words} (${shown(cell)}), but the column is in ${unit.words}: type ${numberText(fromUnit(typed.value, own), unit)}`
     : undefined;
+}
+
+/** What is read of each row of a list; nothing where there is no list. */
+export function eachRow<K extends string, T>(
+  list: FormSheet<K> | undefined,
+  problems: Problem[],
+  read: (row: FormRow<K>, reader: RowReader<K>) => readonly T[],
+): T[] {
+  const reader = list && new RowReader(list, problems);
+  return reader ? list.rows.flatMap((row) => read(row, reader)) : [];
 }
 
 /** Reads the cells of a form's rows; what is wrong goes to the problems. */

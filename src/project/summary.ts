@@ -12,10 +12,10 @@ import { readComponents } from './components';
 import { JOINTS } from './forms';
 import { readHardware } from './hardware';
 import { COST, NO_COMPONENT, type PartRow } from './parts';
-import { currencyOfItems } from './prices';
-import type { Problem, SheetValues } from './problems';
+import { addCost, currencyOfItems } from './prices';
+import type { Problem, SheetValues } from './reading';
 import { keptInUnits, readSheet } from './project-units';
-import { RowReader, placeOfRow } from './rows';
+import { placeOfRow, RowReader } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;
@@ -148,11 +148,9 @@ function addJoints(
     const sum = sumOf(textIn(row.cells.component));
     const count = reader.number(row, 'count', { takes: 'rivets, 0 or more' });
     sum.rivets += count ?? 0;
-    const cost = reader.number(row, 'cost', COST);
-    for (const one of [sum.costs, costs]) {
-      if (cost !== undefined) one.add(cost, currencyOf(textIn(row.cells.rivet)));
-      else if (joints.columns.cost !== undefined && (row.cells.cost !== undefined || count)) one.addUnpriced();
-    }
+    const isOwed = joints.columns.cost !== undefined && (row.cells.cost !== undefined || Boolean(count));
+    const currency = currencyOf(textIn(row.cells.rivet));
+    addCost([sum.costs, costs], reader.number(row, 'cost', COST), currency, isOwed);
   }
   return costs;
 }
@@ -169,10 +167,8 @@ function addHardware(
   for (const { component, item, quantity, cost } of hardware.rows) {
     const sum = sumOf(component);
     sum.parts += quantity;
-    for (const one of [sum.costs, costs]) {
-      if (cost !== undefined) one.add(cost, currencyOf(item));
-      else if (hardware.form.columns.cost !== undefined && quantity > 0) one.addUnpriced();
-    }
+    const isOwed = hardware.form.columns.cost !== undefined && quantity > 0;
+    addCost([sum.costs, costs], cost, currencyOf(item), isOwed);
   }
   return costs;
 }

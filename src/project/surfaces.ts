@@ -3,10 +3,9 @@ import { sameName } from '../core/names';
 import { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from '../core/balance';
 import type { UnitSystem } from '../core/quantity';
 import type { PartRow, PartsList } from './parts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
+import { once, type Problem, type SheetValues } from './reading';
 import { readSheet, unitsOfProject } from './project-units';
-import { INCHES, RowReader, type NumberRule, type FormRow, type FormSheet } from './rows';
+import { INCHES, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
 import { textIn } from '../sheet';
 import { SURFACES, type SurfaceKey } from './forms';
 

@@ -17,21 +17,19 @@ import {
   type WeighingFact,
   type WeighingKey,
 } from './balance-forms';
-import { factProblems, factText, findFacts, type Fact } from './facts';
-import { kept } from './once';
-import { isoDate, type Problem, type SheetValues } from './problems';
+import { factNumber, factProblems, factText, findFacts, type Fact } from './facts';
+import { isoDate, kept, type Problem, type SheetValues } from './reading';
 import { partsSystem } from './project-units';
 import {
   INCHES,
-  isWithin,
   POUNDS,
+  readForm,
+  readHead,
   RowReader,
   takesIn,
   typedText,
-  type NumberRule,
-  readForm,
-  readHead,
   type FormSheet,
+  type NumberRule,
 } from './rows';
 
 export interface Weighing {
@@ -117,15 +115,8 @@ function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[])
   const find = (key: WeighingFact): Fact | undefined => found[key];
   const place = (key: WeighingFact): string => cellName(find(key)?.row ?? 0, find(key)?.column ?? 0);
   const number = (key: 'lemac' | 'mac', rule: NumberRule): number | undefined => {
-    const fact = find(key);
-    if (!fact || isBlank(fact.value)) return undefined;
-    if (isWithin(fact.value, rule)) return fact.value;
-    problems.push({
-      sheet,
-      cell: place(key),
-      message: `got ${typedText(fact.value, fact.unit)}; takes ${takesIn(rule, fact.unit)}`,
-    });
-    return undefined;
+    const said = ({ value, unit }: Fact): string => `got ${typedText(value, unit)}; takes ${takesIn(rule, unit)}`;
+    return factNumber(sheet, find(key), rule, said, problems);
   };
   const word = factText(find('gear')).toLowerCase();
   const gear = GEARS.find((one) => one === word.replace(/[\s-]/g, ''));

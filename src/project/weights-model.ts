@@ -16,11 +16,11 @@ import {
 } from '../core/mass';
 import { ByName, nameKey } from '../core/names';
 import type { UnitSystem } from '../core/quantity';
-import { type ProjectAllowances, readComponents, type Components, type WeighingRow } from './components';
+import { readComponents, type Components, type ProjectAllowances, type WeighingRow } from './components';
 import { readLog, type WeightLog } from './log';
 import { partsHead, readPartsLists } from './match/parts-lists';
 import { readParts, type PartRow, type PartsList } from './parts';
-import type { Problem, SheetValues } from './problems';
+import type { Problem, SheetValues } from './reading';
 import { keptInUnits } from './project-units';
 import type { MissingRows } from './rivet-rows';
 

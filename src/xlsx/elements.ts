@@ -136,6 +136,26 @@ function tagWith(xml: string, scanner: XmlScanner, changes: ReadonlyMap<string, 
   return out + rest.replace(/\s*\/?>$/, (end) => added + end);
 }
 
+/** A document with elements added to one of its lists, which is made where it is missing. */
+export const addToList = (
+  xml: string,
+  list: string,
+  child: string,
+  elements: string,
+  order: readonly string[] = SHEET_ORDER,
+): string => recount(insertLast(withChild(xml, list, order), list, elements), list, child);
+
+/** A document without some elements of a list, nor the list where none is left. */
+export function dropFromList(
+  xml: string,
+  list: string,
+  child: string,
+  isGone: (element: PlacedElement) => boolean,
+): string {
+  const left = replaceElements(xml, child, (element) => (isGone(element) ? '' : undefined));
+  return elementsOf(left, child).length ? recount(left, list, child) : replaceElements(left, list, () => '');
+}
+
 /** Sets the "count" of a list's start tag to the number of children it now has. */
 export function recount(xml: string, list: string, child: string): string {
   let number = 0;

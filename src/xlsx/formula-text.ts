@@ -5,17 +5,17 @@
 import { excelName, NAMESPACE } from '../functions';
 import {
   declaredNames,
+  filePart,
   FormulaScanner,
   functionFacts,
   HANDED_ON,
+  matching,
   operandEnd,
   operandStart,
   parameterNames,
   tokens,
-  withPlainGone,
-  filePart,
-  matching,
   typedPart,
+  withPlainGone,
   type Token,
 } from '../sheet/formula';
 

@@ -15,11 +15,14 @@ export interface Relationship {
 }
 
 const TYPES = '[Content_Types].xml';
-const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+/** The namespaces of the transitional form, in which texts are made here. */
+export const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+export const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
+export const XML_HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 /** Namespaces of the transitional form and of the strict one. Source: ECMA-376 part 1 and part 4, annex A. */
 const STRICT: readonly (readonly [transitional: string, strict: string])[] = [
   [RELATIONSHIPS, 'http://purl.oclc.org/ooxml/officeDocument/relationships'],
-  ['http://schemas.openxmlformats.org/spreadsheetml/2006/main', 'http://purl.oclc.org/ooxml/spreadsheetml/main'],
+  [SPREADSHEET, 'http://purl.oclc.org/ooxml/spreadsheetml/main'],
 ];
 /** ">" */
 const TAG_END = 62;
@@ -145,8 +148,7 @@ export class Package {
     while (taken.has(`rId${number}`)) number++;
     const id = `rId${number}`;
     const record = `<Relationship Id="${id}" Type="${this.inForm(RELATIONSHIPS)}/${type}" Target="${escapeXml(relativeTarget(part, target))}"/>`;
-    const empty =
-      '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
+    const empty = `${XML_HEAD}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>`;
     this.set(name, insertLast(this.has(name) ? this.text(name) : empty, 'Relationships', record));
     return id;
   }

@@ -1,7 +1,7 @@
 /** The cells of one sheet patched: a walk over sheetData that copies what is not changed as it stands. */
-import { cellName, rangeName, DAYS_1904, CellError, type Cell, type Spill } from '../sheet';
+import { CellError, cellName, DAYS_1904, rangeName, type Cell, type Spill } from '../sheet';
 import { columnOf } from './cell-address';
-import { type IsName, toFile } from './formula-text';
+import { toFile, type IsName } from './formula-text';
 import type { CellChange } from './changes';
 import { moved, tryFormula } from '../sheet/formula';
 import { PartBytes } from './part-bytes';

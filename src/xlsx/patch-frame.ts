@@ -1,26 +1,27 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
 import {
-  parseRange,
-  rangeName,
   absoluteName,
-  type ChoiceValidation,
-  type RangeAddress,
+  parseRange,
   quoteSheet,
+  rangeName,
+  type ChoiceValidation,
   type NameModel,
+  type RangeAddress,
   type SheetModel,
 } from '../sheet';
 import type { ListMove, SheetChanges } from './changes';
 import {
+  addToList,
   changeAttributes,
+  dropFromList,
   elementsOf,
   insertLast,
   isCells,
   prefixOf,
-  recount,
   replaceElements,
+  SHEET_ORDER,
   withChild,
   withPrefix,
-  SHEET_ORDER,
 } from './elements';
 import { XlsxError } from './error';
 import { joined } from './part-bytes';
@@ -157,11 +158,7 @@ function withTabColor(frame: string, color: string): string {
 
 function withoutMerges(frame: string, merges: readonly RangeAddress[]): string {
   const gone = new Set(merges.map(rangeName));
-  const xml = replaceElements(frame, 'mergeCell', ({ attributes }) =>
-    gone.has(attributes.get('ref') ?? '') ? '' : undefined,
-  );
-  if (!elementsOf(xml, 'mergeCell').length) return replaceElements(xml, 'mergeCells', () => '');
-  return recount(xml, 'mergeCells', 'mergeCell');
+  return dropFromList(frame, 'mergeCells', 'mergeCell', ({ attributes }) => gone.has(attributes.get('ref') ?? ''));
 }
 
 /** Attributes by column; a run of columns that shared an entry is split where one of them changes. */
@@ -197,29 +194,24 @@ function withColumns(frame: string, widths: ReadonlyMap<number, ColumnAttributes
   return insertLast(withChild(bare, 'cols', SHEET_ORDER), 'cols', text.join(''));
 }
 
-function withMerges(frame: string, merges: readonly RangeAddress[]): string {
-  const xml = insertLast(
-    withChild(frame, 'mergeCells', SHEET_ORDER),
-    'mergeCells',
-    merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''),
-  );
-  return recount(xml, 'mergeCells', 'mergeCell');
-}
+const withMerges = (frame: string, merges: readonly RangeAddress[]): string =>
+  addToList(frame, 'mergeCells', 'mergeCell', merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''));
 
 /** Gives drop-down lists other cells. One list may have several ranges, of which only some change. */
 function withMovedLists(before: string, moves: readonly ListMove[]): string {
   const places = new Map(moves.map(({ from, to }) => [rangeName(from), to ? [rangeName(to)] : []]));
   const moved = (sqref = ''): string[] => sqref.split(/\s+/).flatMap((place) => places.get(place) ?? [place]);
-  const left = replaceElements(before, 'dataValidation', ({ attributes }) =>
-    moved(attributes.get('sqref')).length ? undefined : '',
+  const left = dropFromList(
+    before,
+    'dataValidations',
+    'dataValidation',
+    ({ attributes }) => moved(attributes.get('sqref')).length === 0,
   );
-  if (!elementsOf(left, 'dataValidation').length) return replaceElements(left, 'dataValidations', () => '');
-  const xml = changeAttributes(
+  return changeAttributes(
     left,
     'dataValidation',
     (scanner) => new Map([['sqref', moved(scanner.attribute('sqref')).join(' ')]]),
   );
-  return recount(xml, 'dataValidations', 'dataValidation');
 }
 
 /** A list in place is limited to 255 characters by the programs that read it. */
@@ -245,8 +237,7 @@ function withValidations(before: string, validations: readonly ChoiceValidation[
     }
     return element(`"${list.replaceAll('"', '""')}"`);
   });
-  const xml = insertLast(withChild(frame, 'dataValidations', SHEET_ORDER), 'dataValidations', elements.join(''));
-  return recount(xml, 'dataValidations', 'dataValidation');
+  return addToList(frame, 'dataValidations', 'dataValidation', elements.join(''));
 }
 
 /** In inches. */

@@ -1,17 +1,16 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
-import { type Cell, type SheetModel, type TableModel, showsDate } from '../sheet';
+import { showsDate, type Cell, type SheetModel, type TableModel } from '../sheet';
 import { isDynamic, needsArray } from '../sheet/formula';
 import { seenNames, type IsName, type ScopedName } from './formula-text';
 import { asChanges, type CellChange, type SheetChanges, type SheetPlace, type WorkbookChanges } from './changes';
 import { XlsxError } from './error';
 import { Package } from './package';
-import { printTitles, joinSheet, patchFrame, splitSheet } from './patch-frame';
+import { joinSheet, patchFrame, printTitles, splitSheet } from './patch-frame';
 import { patchCells, type CellContext } from './patch-cells';
 import { setFilterName, setTableFilters, withFilter } from './filters';
-import { dynamicArrayRecord } from './patch-metadata';
+import { addSheet, dynamicArrayRecord, setHidden, setNames } from './patch-workbook';
 import { patchRows } from './patch-rows';
 import { StylePatcher } from './patch-styles';
-import { addSheet, setHidden, setNames } from './patch-workbook';
 import type { Operation } from './structure/operation';
 import { shiftPackage } from './structure/shift';
 import { addTable, changeTable, tablesOf } from './tables';

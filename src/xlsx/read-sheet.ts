@@ -2,6 +2,7 @@
 import {
   CellError,
   cellName,
+  DAYS_1904,
   isErrorCode,
   parseRange,
   type Cell,
@@ -9,12 +10,11 @@ import {
   type FilterModel,
   type RangeAddress,
   type Spill,
-  DAYS_1904,
 } from '../sheet';
 import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
 import { isDynamicUnmarked, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
-import { type IsName, fromFile } from './formula-text';
+import { fromFile, type IsName } from './formula-text';
 import { isCells } from './elements';
 import { readFilter } from './filters';
 import { readRuns, unescapeText } from './read-strings';

@@ -1,7 +1,9 @@
 /** A workbook's bytes → the plain model. */
 import {
   parseRange,
+  showsDate,
   type Cell,
+  type CellModel,
   type ChoiceValidation,
   type FilterModel,
   type NameModel,
@@ -9,11 +11,9 @@ import {
   type SheetModel,
   type TableModel,
   type WorkbookModel,
-  showsDate,
-  type CellModel,
 } from '../sheet';
 import { XlsxError } from './error';
-import { seenNames, fromFile } from './formula-text';
+import { fromFile, seenNames } from './formula-text';
 import { Package } from './package';
 import { readFilter } from './filters';
 import { readSharedStrings } from './read-strings';

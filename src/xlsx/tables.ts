@@ -1,24 +1,13 @@
 /** Tables of a workbook: read, new ones, and ranges and columns that changed. */
 import { parseRange, rangeName, type TableModel } from '../sheet';
-import {
-  changeAttributes,
-  elementsOf,
-  recount,
-  insertLast,
-  prefixOf,
-  withChild,
-  withPrefix,
-  SHEET_ORDER,
-  changeTexts,
-} from './elements';
+import { addToList, changeAttributes, elementsOf, prefixOf, withPrefix, changeTexts } from './elements';
 import { XlsxError } from './error';
 import { withColumnNames } from '../sheet/formula';
-import type { Package } from './package';
+import { RELATIONSHIPS, type Package } from './package';
 import { escapeText, unescapeText } from './read-strings';
 import { escapeXml } from './xml';
 
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml';
-const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 
 /** Tables of a sheet's part by name in lower case, with the parts they stand in. */
 export function tablesOf(
@@ -104,13 +93,8 @@ export function addTable(file: Package, sheetPart: string, frame: string, table:
   const part = file.freeName('xl/tables/table', '.xml');
   file.addPart(part, TYPE, newTable(table, nextId(file)));
   const id = file.relate(sheetPart, 'table', part);
-  return withTablePart(frame, id, file.inForm(R));
-}
-
-function withTablePart(frame: string, id: string, namespace: string): string {
-  const part = `<tablePart xmlns:r="${namespace}" r:id="${id}"/>`;
-  const xml = insertLast(withChild(frame, 'tableParts', SHEET_ORDER), 'tableParts', part);
-  return recount(xml, 'tableParts', 'tablePart');
+  const element = `<tablePart xmlns:r="${file.inForm(RELATIONSHIPS)}" r:id="${id}"/>`;
+  return addToList(frame, 'tableParts', 'tablePart', element);
 }
 
 function newTable({ name, range, columns }: TableModel, id: number): string {

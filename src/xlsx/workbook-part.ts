@@ -16,7 +16,6 @@ export interface WorkbookPart {
   readonly metadata: string | undefined;
 }
 
-// eslint-disable-next-line complexity -- one kind of element after the other
 export function readWorkbookPart(file: Package): WorkbookPart {
   const [part] = file.related('', 'officeDocument');
   if (!part) throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');

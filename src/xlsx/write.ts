@@ -8,7 +8,7 @@ import { patchWorkbook } from './patch';
 import { writeArchive, type Codec } from './zip';
 import { XlsxError } from './error';
 import { unescapeText } from './read-strings';
-import { Package } from './package';
+import { Package, RELATIONSHIPS, SPREADSHEET, XML_HEAD } from './package';
 import { XmlScanner } from './xml';
 
 export interface WriteOptions {
@@ -29,10 +29,7 @@ export async function writeWorkbook(
   });
 }
 
-const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
-const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
-const OFFICE = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
-const RELATIONSHIPS = 'http://schemas.openxmlformats.org/package/2006/relationships';
+const PACKAGE_RELATIONSHIPS = 'http://schemas.openxmlformats.org/package/2006/relationships';
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 
 /** The version that new workbooks name. @internal */
@@ -58,17 +55,20 @@ const PARTS: readonly (readonly [string, string])[] = [
   ],
   [
     '_rels/.rels',
-    `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/officeDocument" Target="xl/workbook.xml"/><Relationship Id="rId2" Type="${OFFICE}/${MADE_BY.relationship}" Target="${MADE_BY.part}"/></Relationships>`,
+    `<Relationships xmlns="${PACKAGE_RELATIONSHIPS}"><Relationship Id="rId1" Type="${RELATIONSHIPS}/officeDocument" Target="xl/workbook.xml"/><Relationship Id="rId2" Type="${RELATIONSHIPS}/${MADE_BY.relationship}" Target="${MADE_BY.part}"/></Relationships>`,
   ],
   [MADE_BY.part, MADE_BY.xml],
-  ['xl/workbook.xml', `<workbook xmlns="${MAIN}"><bookViews><workbookView/></bookViews><sheets></sheets></workbook>`],
+  [
+    'xl/workbook.xml',
+    `<workbook xmlns="${SPREADSHEET}"><bookViews><workbookView/></bookViews><sheets></sheets></workbook>`,
+  ],
   [
     'xl/_rels/workbook.xml.rels',
-    `<Relationships xmlns="${RELATIONSHIPS}"><Relationship Id="rId1" Type="${OFFICE}/styles" Target="styles.xml"/></Relationships>`,
+    `<Relationships xmlns="${PACKAGE_RELATIONSHIPS}"><Relationship Id="rId1" Type="${RELATIONSHIPS}/styles" Target="styles.xml"/></Relationships>`,
   ],
   [
     'xl/styles.xml',
-    `<styleSheet xmlns="${MAIN}"><fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`,
+    `<styleSheet xmlns="${SPREADSHEET}"><fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`,
   ],
 ];
 
@@ -79,7 +79,7 @@ function emptyPackage(calculateOnOpening: boolean): Uint8Array {
     calculateOnOpening && name === 'xl/workbook.xml'
       ? text.replace('</workbook>', '<calcPr fullCalcOnLoad="1"/></workbook>')
       : text;
-  return writeArchive(new Map(PARTS.map(([name, text]) => [name, encoder.encode(HEAD + part(name, text))])));
+  return writeArchive(new Map(PARTS.map(([name, text]) => [name, encoder.encode(XML_HEAD + part(name, text))])));
 }
 
 /** "0.2": which version made a workbook; undefined for one that another program made. @internal */

@@ -216,34 +216,21 @@ class ArchiveWriter {
     writeCommon(view, 4, entry);
     header.set(entry.nameBytes, 30);
     this.directory.push(centralRecord(entry, this.at));
-    this.push(header);
-    this.push(packed);
+    this.pieces.push(header, packed);
+    this.at += header.length + packed.length;
   }
 
   finish(): Uint8Array {
-    const start = this.at;
     const count = this.directory.length;
-    this.directory.forEach((record) => this.push(record));
+    const directory = joined(this.directory);
     const end = new Uint8Array(22);
     const view = new DataView(end.buffer);
     view.setUint32(0, END, true);
     view.setUint16(8, count, true);
     view.setUint16(10, count, true);
-    view.setUint32(12, this.at - start, true);
-    view.setUint32(16, start, true);
-    this.push(end);
-    const whole = new Uint8Array(this.at);
-    let at = 0;
-    for (const piece of this.pieces) {
-      whole.set(piece, at);
-      at += piece.length;
-    }
-    return whole;
-  }
-
-  private push(piece: Uint8Array): void {
-    this.pieces.push(piece);
-    this.at += piece.length;
+    view.setUint32(12, directory.length, true);
+    view.setUint32(16, this.at, true);
+    return joined([...this.pieces, directory, end]);
   }
 }
 

@@ -5,21 +5,21 @@ import { isBlank, textIn, type Cell } from '../../sheet';
 import { HEADER_WITHIN } from '../../core/table';
 import { isGauge, measuredCell, piecesCell, writtenUnit } from './cells';
 import {
+  dimensionOf,
+  fitOf,
+  GAUGE,
   headersAt,
   isEmptyRow,
+  MEANINGS,
+  namedUnit,
+  saidReadAs,
   type Cells,
   type ColumnMatch,
   type Header,
   type HeaderPlace,
-  type SheetMatch,
-  dimensionOf,
-  fitOf,
-  GAUGE,
-  MEANINGS,
-  namedUnit,
-  saidReadAs,
   type Means,
   type ReadAs,
+  type SheetMatch,
 } from './meanings';
 
 /** Why a weight is taken to be of one piece or of all; undefined where nothing says so, and a person is asked. */

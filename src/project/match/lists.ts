@@ -1,24 +1,24 @@
-/** Which sheets of a workbook look like lists of parts, and what they lack. */
+/** Which sheets of a workbook are the project's, which look like lists of parts, and what these lack. */
 import type { Cell } from '../../sheet';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from '../balance-forms';
 import {
-  BUYING_SHEET,
-  PURCHASES,
-  STOCK,
+  ALLOWANCES,
   BUDGET,
+  BUYING_SHEET,
   HARDWARE_FORM,
   JOINTS,
-  PARTS,
-  type SheetForm,
-  SURFACES,
-  ALLOWANCES,
   LOG,
+  PARTS,
+  PURCHASES,
+  STOCK,
+  SURFACES,
+  type SheetForm,
 } from '../forms';
-import { MATCHES, meaningLabel, type Means, type Cells } from './meanings';
+import { MATCHES, meaningLabel, type Cells, type Means } from './meanings';
 import { readPartsHead } from './parts-lists';
 import { findPrices } from '../prices';
-import type { WantedSheets } from '../project-reader';
-import type { ProjectSheets } from '../project-sheets';
+import { listed } from '../units';
+import type { ProjectSheets, WantedSheets } from '../project-reader';
 import { RIVET_OPTIONS_SHEET } from '../rivet-options-forms';
 import { HEADER_WITHIN } from '../../core/table';
 import { readHead } from '../rows';
@@ -61,7 +61,7 @@ const formsCalled = (name: string): SheetForm[] =>
   FORMS.filter(({ sheet }) => plain(name).startsWith(sheet.toLowerCase()));
 
 /** True for a sheet of the project, by its name and its header. */
-export const isProjectSheet = (name: string, cells: readonly (readonly Cell[])[]): boolean =>
+const isProjectSheet = (name: string, cells: readonly (readonly Cell[])[]): boolean =>
   NAMES.some((known) => known.toLowerCase() === plain(name)) ||
   formsCalled(name).some(
     (form) => (form === (PARTS as SheetForm) ? readPartsHead(cells) : readHead(form, cells, name)) !== undefined,
@@ -95,13 +95,13 @@ export const lackingIn = ({ match }: Guess): string[] =>
 
 /** "The sheet Wing has Part, Qty and Weight each, but no column for Arm." */
 export function fitSentence(guess: Guess): string {
-  const has = listed(guess.match.columns.map(({ header }) => header));
+  const has = listed(
+    guess.match.columns.map(({ header }) => header),
+    'and',
+  );
   const lacks = lackingIn(guess);
   return `The sheet ${guess.match.sheet} has ${has}${lacks.length > 0 ? `, but no column for ${lacks.join(' or ')}` : ''}.`;
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
 
 /** True where nothing says whether weights are of one piece or of all: a person has to. */
 export const asksWeight = ({ match }: Pick<Guess, 'match'>): boolean =>

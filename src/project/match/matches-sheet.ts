@@ -2,29 +2,28 @@
 import { nameKey } from '../../core/names';
 import { readUnit } from '../../core/quantity';
 import { textIn, type CellInput, type Edit } from '../../sheet';
-import { kept } from '../once';
-import type { Problem, SheetValues } from '../problems';
-import { RowReader, readForm, type FormRow } from '../rows';
+import { kept, type Problem, type SheetValues } from '../reading';
+import { readForm, RowReader, type FormRow } from '../rows';
 import { HEADER_WITHIN } from '../../core/table';
 import {
-  headersAt,
-  type Cells,
-  type ColumnMatch,
-  type ComponentFrom,
-  type HeaderPlace,
-  type SheetMatch,
   dimensionOf,
+  headersAt,
   HEADINGS,
   MATCHES,
-  MEANINGS,
   meaningLabel,
+  MEANINGS,
   namedUnit,
   READ_AS,
   saidReadAs,
   SHEET_NAME,
   unitChoices,
+  type Cells,
+  type ColumnMatch,
+  type ComponentFrom,
+  type HeaderPlace,
   type Means,
   type ReadAs,
+  type SheetMatch,
 } from './meanings';
 
 export interface Matches {

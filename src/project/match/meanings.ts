@@ -1,7 +1,7 @@
-/** What a column of somebody's own list may mean: a column of the parts list, and the words that headers have for it. */
+/** A sheet whose columns have been matched: what a column may mean, a column of the parts list, and the words that headers have for it. */
 import { isBlank, textIn, type Cell } from '../../sheet';
 import { readUnit, unitsOf, type Dimension, type Unit } from '../../core/quantity';
-import { form, PARTS, type FormColumn, type FormKey } from '../forms';
+import { form, PARTS, type FormColumn, type PartKey } from '../forms';
 
 export type Cells = readonly (readonly Cell[])[];
 
@@ -63,7 +63,6 @@ export function headersAt(values: Cells, { row, height }: HeaderPlace): Header[]
 export const isEmptyRow = (line: readonly Cell[] | undefined): boolean =>
   (line ?? []).every((cell) => isBlank(cell) || textIn(cell) === '');
 
-type PartKey = FormKey<typeof PARTS>;
 /** Each is Weight read as "each piece"; Moment and Use follow from the others. */
 export type Means = Exclude<PartKey, 'each' | 'moment' | 'use'>;
 

@@ -1,6 +1,7 @@
 /**
- * The edits that add an airplane's sheets: weighing, loading, envelope and cases. Sums are plain arithmetic,
- * so that the sheets read without the add-in; TARE functions weigh, judge and give per cent of the chord.
+ * The edits that add an airplane's sheets (weighing, loading, envelope and cases), save a loading case, and put one onto
+ * the loading sheet. Sums are plain arithmetic, so that the sheets read without the add-in; TARE functions weigh, judge
+ * and give per cent of the chord.
  */
 import type { Gear, Load } from '../../core/balance';
 import { inUnit, labelIn, unitIn, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';

@@ -4,15 +4,15 @@ import { TOTAL } from '../../core/mass';
 import { BUDGET } from '../forms';
 import { chartOf } from './budget-chart';
 import {
+  CAUTION,
   formatIn,
+  labelsOf,
   labelWidth,
   lookOf,
-  type FilledSheet,
-  type SummedColumns,
-  CAUTION,
-  labelsOf,
   LOOKS,
   SheetPlan,
+  type FilledSheet,
+  type SummedColumns,
 } from './plan';
 import { columnRange, ifAll, unitsArgument } from './formula-terms';
 import { INCOMPLETE, priceColumn } from '../../core/price';

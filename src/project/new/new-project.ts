@@ -8,18 +8,28 @@ import { columnName, textIn, type Edit, type RangeAddress, type Workbook } from 
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from '../forms';
 import { OWN_RIVETS_SHEET, ownRivetsReference } from '../own-rivets';
 import { HARDWARE_PART, RIVETS_PART } from '../rivet-rows';
-import { type FormSheet, readForm } from '../rows';
+import { readForm, type FormSheet } from '../rows';
 import { newBudgetSheet } from './budget-sheet';
-import { EXAMPLE_HARDWARE_COMPONENTS, NEW_HARDWARE_COLUMNS, newHardwareSheet } from './hardware-sheet';
-import { EXAMPLE_JOINT_COMPONENTS, newJointsSheet, NEW_JOINT_COLUMNS } from './joints-sheet';
-import { NEW_PART_COLUMNS, newPartsSheet, type Brought } from './parts-sheet';
+import {
+  EXAMPLE_HARDWARE_COMPONENTS,
+  NEW_HARDWARE_COLUMNS,
+  NEW_PART_COLUMNS,
+  newHardwareSheet,
+  newPartsSheet,
+  type Brought,
+} from './parts-sheet';
+import {
+  EXAMPLE_JOINT_COMPONENTS,
+  NEW_JOINT_COLUMNS,
+  newJointsSheet,
+  newRivetsSheet,
+  OWN_RIVET_TABLE,
+} from './joints-sheet';
 import type { ChoiceList, FilledSheet, SummedColumns } from './plan';
 import { blankPrices, examplePrices, newPriceList } from './price-list';
-import { newRivetsSheet, OWN_RIVET_TABLE } from './rivets-sheet';
-import { PRICE_TABLE, findPrices } from '../prices';
+import { findPrices, PRICE_TABLE } from '../prices';
 import { priceColumn } from '../../core/price';
-import { sheetsNamed, ProjectReader } from '../project-reader';
-import type { ProjectSheets } from '../project-sheets';
+import { ProjectReader, sheetsNamed, type ProjectSheets } from '../project-reader';
 
 export interface NewProjectOptions {
   readonly units: UnitSystem;
@@ -259,7 +269,7 @@ export interface ExistingProject {
 
 const isOurs = (name: string): boolean => PROJECT_SHEETS.some((own) => sameSheetName(own, name));
 
-export const sameSheetName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+const sameSheetName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
 
 /** Reads what there is, all of it anew; a sheet is the project's by its header, not by its name. */
 export async function existingProject(workbook: Workbook): Promise<ExistingProject> {

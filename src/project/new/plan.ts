@@ -1,15 +1,15 @@
-/** A new sheet written down cell by cell, and turned into the edits that make it. */
+/** A new sheet written down cell by cell, freely or by one of the project's forms, and turned into the edits that make it. */
 import {
-  type Edit,
-  type RangeAddress,
+  columnName,
   parseRange,
   type BarChart,
   type CellInput,
   type ChoiceValidation,
-  columnName,
+  type Edit,
+  type RangeAddress,
 } from '../../sheet';
-import { labelIn, type UnitSystem, type Dimension } from '../../core/quantity';
-import type { SheetForm, FormColumn } from '../forms';
+import { labelIn, type Dimension, type UnitSystem } from '../../core/quantity';
+import type { FormColumn, SheetForm } from '../forms';
 import { columnCharacters, textWidth } from '../../core/text-width';
 
 /** What fills one of the project's sheets, and what is to be said of it. */
@@ -100,6 +100,15 @@ export class SheetPlan {
 
   choices(range: string, choices: readonly string[], kind: Pick<ChoiceValidation, 'from' | 'open'> = {}): this {
     this.looks.push({ kind: 'choices', range: parseRange(range, this.sheet)!, choices, ...kind });
+    return this;
+  }
+
+  /** The choices of a form's columns in rows that are counted from 1, the first of them in `column`. */
+  formChoices({ columns }: SheetForm, first: number, last: number, column = 0): this {
+    columns.forEach(({ choices }, index) => {
+      const letter = columnName(column + index);
+      if (choices) this.choices(`${letter}${first}:${letter}${last}`, choices);
+    });
     return this;
   }
 

@@ -4,7 +4,7 @@ import { serialFromIso } from '../../core/price';
 import { GROWTH_ALLOWANCES, GROWTH_SOURCE, TOTAL } from '../../core/mass';
 import { inUnit, unitIn, type Unit, type UnitSystem } from '../../core/quantity';
 import type { CellInput, Edit } from '../../sheet';
-import { STATUSES, ALLOWANCES, LOG, type LogKey } from '../forms';
+import { ALLOWANCES, LOG, STATUSES, type LogKey } from '../forms';
 import type { LogEntry, WeightLog } from '../log';
 import { labelsOf, LOOKS, SheetPlan } from './plan';
 

@@ -139,7 +139,8 @@ const OPERATORS: Readonly<Record<string, string>> = {
 
 function formulaOf(rule: XmlElement, cell: string): string | undefined {
   const [first, second] = [...rule.named('formula'), ...rule.named('f')].map(({ text }) => fromFile(text));
-  if (rule.get('type') !== 'cellIs') return first ?? withoutFormula(rule, cell);
+  const type = rule.get('type') ?? '';
+  if (type !== 'cellIs') return first ?? BY_KIND.get(type)?.(cell, textLiteral(rule.get('text') ?? ''));
   if (first === undefined) return undefined;
   const operator = rule.get('operator') ?? '';
   const sign = OPERATORS[operator];
@@ -153,29 +154,18 @@ function formulaOf(rule: XmlElement, cell: string): string | undefined {
 }
 
 /** Programs that write these kinds write the formula, too. Where one is missing, it follows from the kind. */
-function withoutFormula(rule: XmlElement, cell: string): string | undefined {
-  const text = textLiteral(rule.get('text') ?? '');
-  switch (rule.get('type')) {
-    case 'containsText':
-      return `NOT(ISERROR(SEARCH(${text},${cell})))`;
-    case 'notContainsText':
-      return `ISERROR(SEARCH(${text},${cell}))`;
-    case 'beginsWith':
-      return `LEFT(${cell},LEN(${text}))=${text}`;
-    case 'endsWith':
-      return `RIGHT(${cell},LEN(${text}))=${text}`;
-    case 'containsBlanks':
-      return `LEN(TRIM(${cell}))=0`;
-    case 'notContainsBlanks':
-      return `LEN(TRIM(${cell}))>0`;
-    case 'containsErrors':
-      return `ISERROR(${cell})`;
-    case 'notContainsErrors':
-      return `NOT(ISERROR(${cell}))`;
-    default:
-      return undefined;
-  }
-}
+const BY_KIND: ReadonlyMap<string, (cell: string, text: string) => string> = new Map(
+  Object.entries({
+    containsText: (cell, text) => `NOT(ISERROR(SEARCH(${text},${cell})))`,
+    notContainsText: (cell, text) => `ISERROR(SEARCH(${text},${cell}))`,
+    beginsWith: (cell, text) => `LEFT(${cell},LEN(${text}))=${text}`,
+    endsWith: (cell, text) => `RIGHT(${cell},LEN(${text}))=${text}`,
+    containsBlanks: (cell) => `LEN(TRIM(${cell}))=0`,
+    notContainsBlanks: (cell) => `LEN(TRIM(${cell}))>0`,
+    containsErrors: (cell) => `ISERROR(${cell})`,
+    notContainsErrors: (cell) => `NOT(ISERROR(${cell}))`,
+  }),
+);
 
 function scaleOf(rule: XmlElement, more: XmlElement | undefined, palette: Palette): Scale | undefined {
   const [colors] = rule.named('colorScale');

@@ -5,9 +5,9 @@ import type { Package } from '../package';
 import { replaceElements } from '../elements';
 import { joinSheet, splitSheet } from '../patch-frame';
 import { readWorkbookPart } from '../workbook-part';
-import { XmlTree } from '../xml-tree';
-import { sheetsOf } from './areas';
-import { followAnchors, followPlaced, vmlAfter, followElsewhere, isElsewhere, linkAfter } from './around';
+import { XmlTree, type XmlElement } from '../xml-tree';
+import { isSheet, sheetsOf } from './areas';
+import { followAnchors, followElsewhere, followPlaced, isElsewhere, linkAfter, vmlAfter } from './around';
 import { SheetCells } from './cells';
 import type { FormulaEdit } from './formulas';
 import { Frame } from './frame';
@@ -68,18 +68,19 @@ export class Book {
   }
 
   addSheet(name: string, at: number): void {
+    this.refuseTaken(name);
     this.workbook.add(name, at);
   }
 
   renameSheet(sheet: string, name: string): void {
-    const entry = this.entry(sheet);
-    if (
-      this.workbook.entries.some(
-        (one) => one.element !== entry.element && one.name.toLowerCase() === name.toLowerCase(),
-      )
-    )
+    const { element } = this.entry(sheet);
+    this.refuseTaken(name, element);
+    element.set('name', name);
+  }
+
+  private refuseTaken(name: string, own?: XmlElement): void {
+    if (this.workbook.entries.some((one) => one.element !== own && isSheet(one.name, name)))
       throw new XlsxError('unsupported', `The workbook has a sheet ${name} already`);
-    this.workbook.rename(entry, name);
   }
 
   /** A sheet goes with all parts to which only it leads. */

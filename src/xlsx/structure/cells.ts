@@ -127,8 +127,12 @@ export class SheetCells {
     const orphans = this.followExtents(sheet, edit);
     if (edit.kind === 'move') this.move(edit);
     else if (edit.within) this.shiftPart(edit);
-    else if (edit.axis === 'rows') this.shiftRows(edit);
-    else this.shiftColumns(edit);
+    else if (edit.axis === 'rows') this.rows = shifted(this.rows, edit, LAST_ROW);
+    else
+      for (const row of this.rows.values()) {
+        row.cells = shifted(row.cells, edit, LAST_COLUMN);
+        row.attributes = withoutSpans(row.attributes);
+      }
     for (const area of orphans) this.empty(area);
   }
 
@@ -208,29 +212,8 @@ export class SheetCells {
     });
   }
 
-  private shiftRows({ kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): void {
-    const rows = new Map<number, StoredRow>();
-    for (const [number, row] of this.rows) {
-      const now = lineAfter(number, kind, at, count);
-      if (now !== undefined && now <= LAST_ROW) rows.set(now, row);
-    }
-    this.rows = rows;
-  }
-
-  private shiftColumns({ kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): void {
-    for (const row of this.rows.values()) {
-      const cells = new Map<number, StoredCell>();
-      for (const [column, cell] of row.cells) {
-        const now = lineAfter(column, kind, at, count);
-        if (now !== undefined && now <= LAST_COLUMN) cells.set(now, cell);
-      }
-      row.cells = cells;
-      row.attributes = withoutSpans(row.attributes);
-    }
-  }
-
-  private shiftPart(edit: Exclude<CellOperation, { kind: 'move' }>): void {
-    const { kind, at, count, axis } = edit;
+  private shiftPart(edit: LineEdit): void {
+    const { at, axis } = edit;
     const { from, to } = edit.within!;
     const isRows = axis === 'rows';
     const moving: { row: number; column: number; cell: StoredCell }[] = [];
@@ -239,7 +222,7 @@ export class SheetCells {
         const [line, across] = isRows ? [row, column] : [column, row];
         if (across < from || across > to || line < at) continue;
         cells.delete(column);
-        const now = lineAfter(line, kind, at, count);
+        const now = lineAfter(line, edit);
         if (now !== undefined) moving.push(isRows ? { row: now, column, cell } : { row, column: now, cell });
       }
     for (const { row, column, cell } of moving) {
@@ -403,8 +386,20 @@ function readCell(scanner: XmlScanner, open: boolean, attributes: string): Store
 /** The hint about which columns a row uses. It may be left out. */
 const withoutSpans = (attributes: string): string => attributes.replace(/\sspans\s*=\s*("[^"]*"|'[^']*')/, '');
 
-function lineAfter(line: number, kind: 'insert' | 'delete', at: number, count: number): number | undefined {
+type LineEdit = Exclude<CellOperation, { kind: 'move' }>;
+
+function lineAfter(line: number, { kind, at, count }: LineEdit): number | undefined {
   if (line < at) return line;
   if (kind === 'insert') return line + count;
   return line < at + count ? undefined : line - count;
+}
+
+/** Rows, or the cells of one, under the numbers that they have after an edit. */
+function shifted<T>(lines: ReadonlyMap<number, T>, edit: LineEdit, last: number): Map<number, T> {
+  const after = new Map<number, T>();
+  for (const [line, one] of lines) {
+    const now = lineAfter(line, edit);
+    if (now !== undefined && now <= last) after.set(now, one);
+  }
+  return after;
 }

@@ -6,8 +6,8 @@ import {
   withoutColumns,
   withoutSheet,
   withoutTable,
-  withSheetNames,
   withPlainGone,
+  withSheetNames,
   withTableNames,
   type GoneColumns,
 } from '../../sheet/formula';

@@ -13,7 +13,7 @@ import {
   sheetsOf,
   type Area,
 } from './areas';
-import { formulaAfter, type FormulaEdit, ruledAfter } from './formulas';
+import { formulaAfter, ruledAfter, type FormulaEdit } from './formulas';
 import { FRAME_RULES, HOLDERS, LISTS, type FrameRule } from './frame-rules';
 import { isCellOperation, type CellOperation } from './operation';
 

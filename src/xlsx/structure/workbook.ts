@@ -1,5 +1,6 @@
 /** The workbook's own part after an edit of the structure: its sheets in order, its names, its views. */
-import type { Package } from '../package';
+import { RELATIONSHIPS, type Package } from '../package';
+import { addSheetPart } from '../patch-workbook';
 import { escapeXml } from '../xml';
 import { XmlTree, type XmlElement } from '../xml-tree';
 import { formulaAfter, type FormulaEdit } from './formulas';
@@ -12,10 +13,6 @@ export interface SheetEntry {
   /** False for a chart sheet, a macro sheet, a dialog. */
   readonly isWorksheet: boolean;
 }
-
-const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
-const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
-const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
 
 /** Names that a program keeps for a sheet's own settings: without cells there is no setting. */
 const OWN_NAME = /^_xlnm\./i;
@@ -60,10 +57,6 @@ export class WorkbookTree extends XmlTree {
     }
   }
 
-  rename(entry: SheetEntry, name: string): void {
-    entry.element.set('name', name);
-  }
-
   /** Takes a sheet out of the list, with the names that hold on it. */
   remove(entry: SheetEntry): void {
     const id = entry.element.get('sheetId');
@@ -74,21 +67,14 @@ export class WorkbookTree extends XmlTree {
         view.set('activeSheetId', first?.get('sheetId'));
   }
 
-  /** Adds an empty sheet and returns its part. */
-  add(name: string, at: number): string {
+  /** Adds an empty sheet. */
+  add(name: string, at: number): void {
     const { file } = this;
-    const part = file.freeName('xl/worksheets/sheet', '.xml');
-    file.addPart(
-      part,
-      WORKSHEET,
-      `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/></worksheet>`,
-    );
-    const id = file.relate(this.part, 'worksheet', part);
+    const id = addSheetPart(file, this.part);
     const highest = Math.max(0, ...this.sheetElements.map((one) => Number(one.get('sheetId') ?? 0)));
-    const xml = `<sheet xmlns:r="${file.inForm(R)}" name="${escapeXml(name)}" sheetId="${highest + 1}" r:id="${id}"/>`;
+    const xml = `<sheet xmlns:r="${file.inForm(RELATIONSHIPS)}" name="${escapeXml(name)}" sheetId="${highest + 1}" r:id="${id}"/>`;
     const list = this.sheetList;
     this.reorder(() => this.putAt(list.add(xml), at));
-    return part;
   }
 
   /** Puts a worksheet at its place among the worksheets; chart sheets stay behind the sheet that they follow. */

@@ -1,5 +1,5 @@
 /** In words what lies over a sheet, for those who do not see it, and what becomes of it. */
-import type { Drawing } from '../../../xlsx/extras/drawings';
+import type { Drawing } from '../../../xlsx/extras/read';
 
 const MANY = { picture: 'pictures', chart: 'charts', shape: 'shapes' } as const;
 

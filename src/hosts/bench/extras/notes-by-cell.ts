@@ -1,5 +1,5 @@
 /** Notes of an open workbook, and the corners that mark the cells that have one. */
-import type { Note } from '../../../xlsx/extras/notes';
+import type { Note } from '../../../xlsx/extras/read';
 import { InterceptorEffectEnum, type Injector } from '@univerjs/core';
 import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
 

@@ -10,7 +10,7 @@ import {
   type SpreadsheetSkeleton,
   type UniverRenderingContext,
 } from '@univerjs/engine-render';
-import type { Corner, Drawing } from '../../../xlsx/extras/drawings';
+import type { Corner, Drawing } from '../../../xlsx/extras/read';
 
 /** English metric units in a pixel: 914,400 an inch, 96 pixels an inch. */
 const UNITS_PER_PX = 914_400 / 96;
