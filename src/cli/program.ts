@@ -9,6 +9,9 @@ import { addRecalculate, addValues } from './recalc-command';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
 
+/** In the order in which the help lists them. */
+const COMMANDS = [addEvaluate, addRecalculate, addValues, addReport, addMatch, addCut, addFunctions, addServe];
+
 function build(): Command {
   const program = new Command('tarebook')
     .description(
@@ -20,14 +23,7 @@ function build(): Command {
     )
     .showHelpAfterError('(tarebook --help lists the commands, tarebook COMMAND --help explains one)')
     .configureHelp({ showGlobalOptions: false });
-  addEvaluate(program);
-  addRecalculate(program);
-  addValues(program);
-  addReport(program);
-  addMatch(program);
-  addCut(program);
-  addFunctions(program);
-  addServe(program);
+  for (const add of COMMANDS) add(program);
   return program;
 }
 

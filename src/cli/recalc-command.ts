@@ -1,7 +1,7 @@
 /** `tarebook recalc`, and `tarebook values`, which saves a copy of what was recalculated. */
 import type { Command } from 'commander';
 import { fullName } from '../sheet';
-import type { CellPlace, CellProblem, MarkedCell } from '../calculation';
+import type { CellPlace, CellProblem, MarkedCell, Recalculation } from '../calculation';
 import { nodeCodec } from '../hosts/node/codec';
 import { writeBytes } from '../hosts/node/files';
 import { difference, patchWorkbook, valuesCopy } from '../xlsx';
@@ -57,12 +57,7 @@ async function recalculated(path: string, progress: Progress) {
   return { bytes, changes: difference(model, after), kept: kept.map(keptSentence), ...rest };
 }
 
-interface Done {
-  readonly changed: number;
-  readonly bound: number;
-}
-
-function report(path: string, { changed, bound }: Done, dry: boolean): void {
+function report(path: string, { changed, bound }: Pick<Recalculation, 'changed' | 'bound'>, dry: boolean): void {
   const verb = dry ? 'would change' : 'changed';
   process.stdout.write(
     `${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`,

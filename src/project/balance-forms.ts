@@ -95,6 +95,7 @@ export const CASES = form('Cases', 'loading cases', [
 ]);
 export type CaseKey = FormKey<typeof CASES>;
 
+/** Which sheets belong to an airplane: "Weighing", "Loading" for the only one; "Weighing tailwheel", "Loading tailwheel" for one of several. */
 export interface AirplaneSheets {
   /** The words behind the forms' names; '' for the airplane whose sheets have none. */
   readonly name: string;

@@ -24,19 +24,11 @@ import {
   type PurchaseKey,
   type StockSheetKey,
 } from './forms';
-import { factNumber, factProblems, factText, findFact, findFacts, type Fact } from './facts';
+import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
 import { fractionIn, isoDate, kept, once, type Problem, type SheetValues } from './reading';
 import { cuttingSystem, keptInUnits, partsSystem, readSheet, unitsOfProject } from './project-units';
-import {
-  eachRow,
-  numberText,
-  readForm,
-  RowReader,
-  typedText,
-  type FormRow,
-  type FormSheet,
-  type NumberRule,
-} from './rows';
+import { numberText, readForm, RowReader, typedText, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { eachRow, factNumber } from './settings';
 
 export interface PurchaseRow extends Bought {
   /** Row on the sheet, from 0. */

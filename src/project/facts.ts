@@ -2,7 +2,6 @@
 import { fromUnit, labelDimension, plainLabel, type Unit } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
 import type { Problem } from './reading';
-import { isWithin, type NumberRule } from './rows';
 import { silentUnit, unitOfLabel, type OwnSystem } from './units';
 
 export interface Fact {
@@ -54,26 +53,11 @@ export function findFacts<K extends string>(
   before = values.length,
   system: OwnSystem = 'in-lb',
 ): Partial<Record<K, Fact>> {
-  const facts: Partial<Record<K, Fact>> = {};
-  for (const key of Object.keys(labels) as K[]) {
+  const facts = (Object.keys(labels) as K[]).flatMap((key) => {
     const fact = findFact(values, labels[key], before, system);
-    if (fact) facts[key] = fact;
-  }
-  return facts;
-}
-
-/** The number of a fact of a sheet; undefined where it is blank, or where it is refused, with a problem in those words. */
-export function factNumber(
-  sheet: string,
-  fact: Fact | undefined,
-  within: Omit<NumberRule, 'takes'>,
-  said: (fact: Fact) => string,
-  problems: Problem[],
-): number | undefined {
-  if (!fact || isBlank(fact.value)) return undefined;
-  if (isWithin(fact.value, within)) return fact.value;
-  problems.push({ sheet, cell: cellName(fact.row, fact.column), message: said(fact) });
-  return undefined;
+    return fact ? [[key, fact] as const] : [];
+  });
+  return Object.fromEntries(facts) as Partial<Record<K, Fact>>;
 }
 
 /** What is wrong with the units of facts, each named at its label. */

@@ -40,7 +40,6 @@ export { isoDate, type Problem, type SheetValues } from './reading';
 export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
 export { numberIn, placeOfRow, readForm, type FormRow, type FormSheet } from './rows';
 export {
-  addCost,
   currencyOfItems,
   findPrices,
   cellsIn,
@@ -49,7 +48,7 @@ export {
   type PricePlace,
   type ProjectPrices,
 } from './prices';
-export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
+export { addCost, summarise, type ComponentSummary, type ProjectSummary } from './summary';
 export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-reader';
 export { sheetsNamed, ProjectReader, wholeProject, type WorkbookParts, type WantedSheets } from './project-reader';
 export { readRowFigures, rowFiguresText } from './row-figures';
@@ -124,16 +123,8 @@ export {
 export { askedInFormulas, askingSteps } from './asked';
 export { missingRowEdits, nextPartRow } from './rivet-rows';
 export { readHardware, type HardwareSheet } from './hardware';
-export {
-  hasProject,
-  projectTops,
-  asksWeight,
-  findLists,
-  fitSentence,
-  guessLists,
-  lackingIn,
-  listTops,
-} from './match/lists';
+export { hasProject, projectTops } from './has-project';
+export { asksWeight, findLists, fitSentence, guessLists, lackingIn, listTops } from './match/lists';
 export { lengthUnitAt } from './length-cells';
 export { csvCells, matchesCsv } from './match/csv-cells';
 export {

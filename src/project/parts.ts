@@ -203,6 +203,7 @@ export type UseUnits = Readonly<Record<(typeof MEASURES)[number], Unit>>;
 const PIECES_SIGN = /^(?:pieces?|pcs?|each)?$/i;
 
 /**
+ * What the column Use is in: of each item the unit that it is used in, area, length or weight; pieces are pieces.
  * By the units that the label names ("Use (mm², mm, kg)"); where it names none by the sheet's own system, which is
  * what its cost formulas take them in. Undefined, with a problem, where the units cannot be told.
  */

@@ -1,7 +1,7 @@
 /** Where a workbook's price list stands, and what is in it. */
 import { piecesPerPound } from '../core/fastener';
 import { ByName, sameName } from '../core/names';
-import { openPriceBook, readPriceList, type CostSum, type PriceBook } from '../core/price';
+import { openPriceBook, readPriceList, type PriceBook } from '../core/price';
 import { itemNames } from '../core/shopping';
 import { CellError, type Cell, type RangeAddress, type TableModel } from '../sheet';
 import { once, type SheetValues } from './reading';
@@ -71,13 +71,6 @@ export const cellsIn = <T extends Cell>(
   Array.from({ length: rows }, (_row, r) =>
     Array.from({ length: columns }, (_column, c) => cells[row + r]?.[column + c] ?? null),
   );
-
-/** Takes a cost into sums: one that is not known makes them incomplete where there is something to pay for. */
-export function addCost(sums: readonly CostSum[], cost: number | undefined, currency: string, isOwed: boolean): void {
-  for (const sum of sums)
-    if (cost !== undefined) sum.add(cost, currency);
-    else if (isOwed) sum.addUnpriced();
-}
 
 /** The currency that a price list has an item in; '' where it does not say, or there is no list. */
 export function currencyOfItems(book: PriceBook | undefined): (item: string) => string {

@@ -16,7 +16,7 @@ import {
 } from '../core/rivet-choice';
 import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../core/quantity';
 import { cellName, textIn } from '../sheet';
-import { factNumber, findFacts, type Fact } from './facts';
+import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
 import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
 import { keptInUnits, partsSystem, readSheet } from './project-units';
@@ -33,7 +33,8 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { eachRow, numberText, readForm, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { numberText, readForm, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { eachRow, factNumber } from './settings';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
 

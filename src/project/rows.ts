@@ -343,16 +343,6 @@ function otherUnit(cell: Cell, unit: Unit | undefined): string | undefined {
     : undefined;
 }
 
-/** What is read of each row of a list; nothing where there is no list. */
-export function eachRow<K extends string, T>(
-  list: FormSheet<K> | undefined,
-  problems: Problem[],
-  read: (row: FormRow<K>, reader: RowReader<K>) => readonly T[],
-): T[] {
-  const reader = list && new RowReader(list, problems);
-  return reader ? list.rows.flatMap((row) => read(row, reader)) : [];
-}
-
 /** Reads the cells of a form's rows; what is wrong goes to the problems. */
 export class RowReader<K extends string> {
   constructor(

@@ -12,7 +12,7 @@ import { readComponents } from './components';
 import { JOINTS } from './forms';
 import { readHardware } from './hardware';
 import { COST, NO_COMPONENT, type PartRow } from './parts';
-import { addCost, currencyOfItems } from './prices';
+import { currencyOfItems } from './prices';
 import type { Problem, SheetValues } from './reading';
 import { keptInUnits, readSheet } from './project-units';
 import { placeOfRow, RowReader } from './rows';
@@ -123,6 +123,13 @@ export const summarise = keptInUnits(
     };
   },
 );
+
+/** Takes a cost into sums: one that is not known makes them incomplete where there is something to pay for. */
+export function addCost(sums: readonly CostSum[], cost: number | undefined, currency: string, isOwed: boolean): void {
+  for (const sum of sums)
+    if (cost !== undefined) sum.add(cost, currency);
+    else if (isOwed) sum.addUnpriced();
+}
 
 function addPart(sum: Sum, row: PartRow, currencyOf: (item: string) => string): void {
   sum.parts += row.quantity;

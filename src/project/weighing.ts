@@ -17,7 +17,7 @@ import {
   type WeighingFact,
   type WeighingKey,
 } from './balance-forms';
-import { factNumber, factProblems, factText, findFacts, type Fact } from './facts';
+import { factProblems, factText, findFacts, type Fact } from './facts';
 import { isoDate, kept, type Problem, type SheetValues } from './reading';
 import { partsSystem } from './project-units';
 import {
@@ -31,6 +31,7 @@ import {
   type FormSheet,
   type NumberRule,
 } from './rows';
+import { factNumber } from './settings';
 
 export interface Weighing {
   readonly sheet: string;

@@ -1,4 +1,4 @@
-export type { CellChange, SheetChanges, WorkbookChanges } from './changes';
+export type { CellChange, SheetChanges, WorkbookChanges } from './difference';
 export { difference, type EditedModel } from './difference';
 export { XlsxError, type XlsxReason } from './error';
 export { /** @internal */ madeBy, otherVersionText, /** @internal */ VERSION } from './write';

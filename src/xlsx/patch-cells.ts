@@ -2,7 +2,7 @@
 import { CellError, cellName, DAYS_1904, rangeName, type Cell, type Spill } from '../sheet';
 import { columnOf } from './cell-address';
 import { toFile, type IsName } from './formula-text';
-import type { CellChange } from './changes';
+import type { CellChange } from './difference';
 import { moved, tryFormula } from '../sheet/formula';
 import { PartBytes } from './part-bytes';
 import { SheetCells } from './structure/cells';

@@ -9,7 +9,7 @@ import {
   type RangeAddress,
   type SheetModel,
 } from '../sheet';
-import type { ListMove, SheetChanges } from './changes';
+import type { ListMove, SheetChanges } from './difference';
 import {
   addToList,
   changeAttributes,

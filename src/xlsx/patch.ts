@@ -2,7 +2,7 @@
 import { showsDate, type Cell, type SheetModel, type TableModel } from '../sheet';
 import { isDynamic, needsArray } from '../sheet/formula';
 import { seenNames, type IsName, type ScopedName } from './formula-text';
-import { asChanges, type CellChange, type SheetChanges, type SheetPlace, type WorkbookChanges } from './changes';
+import { asChanges, type CellChange, type SheetChanges, type SheetPlace, type WorkbookChanges } from './difference';
 import { XlsxError } from './error';
 import { Package } from './package';
 import { joinSheet, patchFrame, printTitles, splitSheet } from './patch-frame';

@@ -1,5 +1,5 @@
 /** Where cells and ranges of a sheet stand after an edit of its structure: by the one mover of references. */
-import { cellName, overlap, parseRange, rangeName, type RangeAddress } from '../../sheet';
+import { overlap, parseRange, rangeName, type RangeAddress } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW, moveReferences } from '../../sheet/formula';
 import type { CellOperation } from './operation';
 
@@ -146,12 +146,5 @@ function corners({ row, column, rows, columns }: Area, edit: CellOperation): { r
 }
 
 /** The place of a cell after an edit; undefined where the cell is gone. */
-export const cellAfter = (
-  row: number,
-  column: number,
-  sheet: string,
-  edit: CellOperation,
-): { row: number; column: number } | undefined => {
-  const text = refAfter(cellName(row, column), sheet, edit);
-  return text === undefined ? undefined : parseRange(text, sheet);
-};
+export const cellAfter = (row: number, column: number, sheet: string, edit: CellOperation): Area | undefined =>
+  areaAfter({ row, column, rows: 1, columns: 1 }, sheet, edit);
