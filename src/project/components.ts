@@ -121,7 +121,7 @@ export interface ProjectAllowances {
 
 const MOST_GROWTH = 2;
 
-/** The sheet's allowances, completed by the default ones for statuses that it does not name. */
+/** The sheet's allowances, completed by the default ones for statuses that it does not name. @internal */
 export const readGrowthAllowances = kept((values: SheetValues): ProjectAllowances => {
   const form = readSheet(values, ALLOWANCES);
   if (!form) return { list: GROWTH_ALLOWANCES, own: false, problems: [] };

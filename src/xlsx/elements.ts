@@ -31,6 +31,9 @@ export function elementsOf(xml: string, name: string): PlacedElement[] {
 export const isCells = ({ name, depth }: XmlScanner, token: Token): boolean =>
   name === 'sheetData' && ((token === 'open' && depth === 2) || (token === 'empty' && depth === 1));
 
+/** The text of an element; one that closes itself is given an end tag. */
+export const opened = (xml: string): string => xml.replace(/^<([^\s>/]+)([^>]*?)\s*\/>$/, '<$1$2></$1>');
+
 /** The prefix with which a tag names its element: "" or "x:". */
 export const prefixOf = (tag: string): string => /^<([^\s>/:]*:)?/.exec(tag)?.[1] ?? '';
 

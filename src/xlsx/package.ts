@@ -59,13 +59,8 @@ export class Package {
 
   /** Names of all parts as they now stand. */
   parts(): string[] {
-    const names = this.entries
-      .map((entry) => entry.name)
-      .filter((name) => !this.changed.has(name) || this.changed.get(name));
-    return [
-      ...names,
-      ...[...this.changed].flatMap(([name, content]) => (content && !this.byName.has(partKey(name)) ? [name] : [])),
-    ];
+    const names = new Set([...this.entries.map(({ name }) => name), ...this.changed.keys()]);
+    return [...names].filter((name) => this.has(name));
   }
 
   /** A part as text. */

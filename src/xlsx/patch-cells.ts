@@ -4,6 +4,7 @@ import { columnOf } from './cell-address';
 import { toFile, type IsName } from './formula-text';
 import type { CellChange } from './difference';
 import { moved, tryFormula } from '../sheet/formula';
+import { opened, prefixOf } from './elements';
 import { PartBytes } from './part-bytes';
 import { SheetCells } from './structure/cells';
 import { escapeXml, XmlScanner } from './xml';
@@ -45,7 +46,7 @@ export function patchCells(
     return { bytes: patcher.run(), formulasChanged: patcher.formulasChanged };
   };
   try {
-    return walk(xml);
+    return walk(opened(xml));
   } catch (error) {
     // Files that other programs wrote by hand are put in order first.
     if (error instanceof OutOfOrder) return walk(new TextDecoder().decode(new SheetCells(xml).bytes()));
@@ -61,7 +62,7 @@ class CellPatcher {
   private readonly out = new PartBytes();
   private copied = 0;
   private next = 0;
-  private prefix = '';
+  private readonly prefix: string;
   /** Shared formulas whose first cell was changed: the cells that go by them get their own text. */
   private readonly orphans = new Map<string, Master>();
   private early: ReadonlySet<string> | undefined;
@@ -72,26 +73,13 @@ class CellPatcher {
     private readonly context: CellContext,
   ) {
     this.scanner = new XmlScanner(xml);
+    this.prefix = prefixOf(xml);
   }
 
   /** The patched text, in UTF-8. */
   run(): Uint8Array {
     const { scanner } = this;
-    const token = scanner.next();
-    const tag = this.xml.slice(scanner.start, scanner.end);
-    this.prefix = /^<([^\s>/]*:)?/.exec(tag)?.[1] ?? '';
-    if (token === 'empty') {
-      this.replace(scanner.start, scanner.end, tag.replace(/\s*\/>$/, '>'));
-      this.insertRows(Infinity);
-      this.out.push(`</${this.prefix}sheetData>`);
-      return this.out.bytes();
-    }
-    this.rows();
-    return this.out.bytes();
-  }
-
-  private rows(): void {
-    const { scanner } = this;
+    scanner.next();
     let row = -1;
     for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
       if (token === 'close') {
@@ -114,6 +102,7 @@ class CellPatcher {
       }
     }
     this.copyTo(this.xml.length);
+    return this.out.bytes();
   }
 
   /** Rows that the sheet does not have yet, up to `before`. */

@@ -2,7 +2,6 @@
 import {
   parseRange,
   showsDate,
-  type Cell,
   type CellModel,
   type ChoiceValidation,
   type FilterModel,
@@ -134,12 +133,9 @@ function placeIn(source: string, sheet: string): RangeAddress | undefined {
 function choicesIn(range: RangeAddress | undefined, sheets: ReadonlyMap<string, SheetModel>): string[] {
   const cells = range && sheets.get(range.sheet)?.cells;
   if (!range || !cells || range.rows * range.columns > 10_000) return [];
-  const found: Cell[] = [];
-  for (let row = range.row; row < range.row + range.rows; row++) {
-    for (let column = range.column; column < range.column + range.columns; column++)
-      found.push(cells[row]?.[column]?.value ?? null);
-  }
-  return [...new Set(found.flatMap((value) => (value === null || value === '' ? [] : [String(value)])))];
+  const lines = cells.slice(range.row, range.row + range.rows);
+  const found = lines.flatMap((line) => line.slice(range.column, range.column + range.columns));
+  return [...new Set(found.map((cell) => String(cell?.value ?? '')))].filter((text) => text !== '');
 }
 
 /** Puts the names of tables into the formulas of their cells, in place: spreadsheet programs show them so, and not every engine can do without. */
