@@ -6,17 +6,16 @@ import {
   planDxf,
   planSheets,
   readCutLists,
-  type CuttingPlan,
   type CutLists,
+  type CuttingPlan,
   type PlanOptions,
 } from '../core/stock';
 import { loadHighsSolver } from '../core/stock/highs-solver';
 import { readBytes, writeBytes } from '../hosts/node/files';
 import { csvRecords, planCsv, unclosedSentence } from '../project';
 import { decodeText } from '../sheet';
-import { EXIT, Stop, shown } from './terminal';
+import { EXIT, Progress, shown, Stop } from './terminal';
 import { refuseOverwriting, refusing } from './open';
-import { Progress } from './progress';
 
 export interface CutOptions {
   /** CSV files. */

@@ -2,13 +2,15 @@
 import { Command, CommanderError } from 'commander';
 import { addCut } from './cut-command';
 import { addEvaluate } from './evaluate-command';
-import { EXIT, Stop, shown } from './terminal';
+import { EXIT, shown, Stop } from './terminal';
 import { addFunctions } from './functions-command';
 import { addMatch } from './match-command';
-import { addRecalculate } from './recalc-command';
+import { addRecalculate, addValues } from './recalc-command';
 import { addReport } from './report-command';
 import { addServe } from './serve-command';
-import { addValues } from './values';
+
+/** In the order in which the help lists them. */
+const COMMANDS = [addEvaluate, addRecalculate, addValues, addReport, addMatch, addCut, addFunctions, addServe];
 
 function build(): Command {
   const program = new Command('tarebook')
@@ -21,14 +23,7 @@ function build(): Command {
     )
     .showHelpAfterError('(tarebook --help lists the commands, tarebook COMMAND --help explains one)')
     .configureHelp({ showGlobalOptions: false });
-  addEvaluate(program);
-  addRecalculate(program);
-  addValues(program);
-  addReport(program);
-  addMatch(program);
-  addCut(program);
-  addFunctions(program);
-  addServe(program);
+  for (const add of COMMANDS) add(program);
   return program;
 }
 

@@ -1,11 +1,11 @@
+/** `tarebook recalc`, and `tarebook values`, which saves a copy of what was recalculated. */
 import type { Command } from 'commander';
 import { fullName, type CellPlace, type MarkedPlace } from '../sheet';
-import type { CellProblem } from '../calculation';
+import type { CellProblem, Recalculation } from '../calculation';
 import { nodeCodec, writeBytes } from '../hosts/node/files';
-import { difference, patchWorkbook } from '../xlsx';
-import { EXIT, Stop, shown } from './terminal';
+import { difference, patchWorkbook, valuesCopy } from '../xlsx';
+import { EXIT, Progress, shown, Stop } from './terminal';
 import { openWorkbook, refuseOverwriting, refusing } from './open';
-import { Progress } from './progress';
 
 const LISTED = 50;
 
@@ -41,7 +41,7 @@ export function addRecalculate(program: Command): void {
 }
 
 /** A file's bytes and what recalculating changes in it. The two models, which are large, are not kept. */
-export async function recalculated(path: string, progress: Progress) {
+async function recalculated(path: string, progress: Progress) {
   progress.say(`Reading ${path}`);
   const { bytes, model } = await openWorkbook(path);
   progress.say('Starting to calculate');
@@ -56,12 +56,7 @@ export async function recalculated(path: string, progress: Progress) {
   return { bytes, changes: difference(model, after), kept: kept.map(keptSentence), ...rest };
 }
 
-interface Done {
-  readonly changed: number;
-  readonly bound: number;
-}
-
-function report(path: string, { changed, bound }: Done, dry: boolean): void {
+function report(path: string, { changed, bound }: Pick<Recalculation, 'changed' | 'bound'>, dry: boolean): void {
   const verb = dry ? 'would change' : 'changed';
   process.stdout.write(
     `${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`,
@@ -73,7 +68,7 @@ function report(path: string, { changed, bound }: Done, dry: boolean): void {
 }
 
 /** Names what is not as it should be: kept values and what rests on them; ends the command where cells are in error. */
-export function reportUncertain({
+function reportUncertain({
   kept,
   notRecalculated,
   problems,
@@ -91,30 +86,60 @@ export function reportUncertain({
 function reportMarked(marked: readonly MarkedPlace[]): void {
   const resting = marked.filter(({ because, ...own }) => !isSamePlace(because, own));
   if (resting.length === 0) return;
-  const lines = resting
-    .slice(0, LISTED)
-    .map(
-      ({ because, ...own }) =>
-        `${fullName({ ...own, rows: 1, columns: 1 })} rests on ${fullName({ ...because, rows: 1, columns: 1 })}`,
-    );
-  const more = resting.length > LISTED ? [`and ${resting.length - LISTED} more`] : [];
-  process.stderr.write(
-    `${shown([`Not recalculated: ${counted(resting.length, 'formula rests', 'formulas rest')} on kept values:`, ...lines, ...more].join('\n'))}\n`,
-  );
+  const head = `Not recalculated: ${counted(resting.length, 'formula rests', 'formulas rest')} on kept values:`;
+  const lines = listed(resting, ({ because, ...own }) => `${nameOf(own)} rests on ${nameOf(because)}`);
+  process.stderr.write(`${shown([head, ...lines].join('\n'))}\n`);
 }
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+const nameOf = ({ sheet, row, column }: CellPlace): string => fullName({ sheet, row, column, rows: 1, columns: 1 });
+
+/** A line for each of the first, and how many more there are. */
+const listed = <T>(all: readonly T[], line: (one: T) => string): string[] => [
+  ...all.slice(0, LISTED).map(line),
+  ...(all.length > LISTED ? [`and ${all.length - LISTED} more`] : []),
+];
 
 const isSamePlace = (a: CellPlace, b: CellPlace): boolean =>
   a.sheet === b.sheet && a.row === b.row && a.column === b.column;
 
 function listProblems(problems: readonly CellProblem[]): string {
-  const lines = problems
-    .slice(0, LISTED)
-    .map(
-      ({ error, formula, ...place }) =>
-        `${fullName({ ...place, rows: 1, columns: 1 })}: ${error.code} ${error.message || `=${formula ?? ''}`}`,
-    );
-  const more = problems.length > LISTED ? [`and ${problems.length - LISTED} more`] : [];
-  return [`${problems.length} ${problems.length === 1 ? 'cell' : 'cells'} in error:`, ...lines, ...more].join('\n');
+  const lines = listed(
+    problems,
+    ({ error, formula, ...place }) => `${nameOf(place)}: ${error.code} ${error.message || `=${formula ?? ''}`}`,
+  );
+  return [`${counted(problems.length, 'cell', 'cells')} in error:`, ...lines].join('\n');
+}
+
+export function addValues(program: Command): void {
+  program
+    .command('values')
+    .summary('save a copy for those who have no Tarebook')
+    .description(
+      'Recalculates a workbook and saves a copy in which every TARE formula is its value. Ordinary formulas stay formulas; every other part is carried byte for byte.',
+    )
+    .argument('<workbook>', 'an .xlsx file; it stays as it is')
+    .requiredOption('-o, --output <file>', 'where the copy goes')
+    .addHelpText('after', '\nThe exit code is 1 where cells are in error; the copy is written all the same.')
+    .action(async (path: string, { output }: { output: string }) => {
+      await refuseOverwriting([['-o', output]], [path]);
+      const progress = new Progress();
+      const { bytes, changes, changed, bound, ...uncertain } = await recalculated(path, progress);
+      const formulas = await refusing(output, async () => {
+        progress.say(`Writing ${output}`);
+        const fresh = changed + bound === 0 ? bytes : patchWorkbook(bytes, changes, nodeCodec);
+        const copy = valuesCopy(fresh, nodeCodec);
+        await writeBytes(output, copy.bytes);
+        return copy.formulas;
+      });
+      progress.done();
+      process.stdout.write(`${output}: ${toldOf(formulas)}\n`);
+      reportUncertain(uncertain);
+    });
+}
+
+function toldOf(formulas: number): string {
+  if (formulas === 0) return 'no TARE formulas, the copy is as the workbook';
+  return formulas === 1 ? '1 TARE formula is a value' : `${formulas} TARE formulas are values`;
 }

@@ -3,11 +3,9 @@ import type { Command } from 'commander';
 import { fitSentence, projectSheetsOf, restingOn, summarise } from '../project';
 import type { WorkbookModel } from '../sheet';
 import type { Recalculation } from '../calculation';
-import { EXIT, Stop, shown } from './terminal';
-import { openList, titleOf, withMatches } from './list-file';
-import { listsIn } from './match-command';
+import { EXIT, Progress, shown, Stop } from './terminal';
+import { listsIn, openList, titleOf, withMatches } from './match-command';
 import { refuseOverwriting, refusing } from './open';
-import { Progress } from './progress';
 import { reportJson, reportText } from './report-text';
 
 interface Options {

@@ -1,8 +1,15 @@
 /** The roll-up as text for a terminal and as JSON for a script, both in the units of the workbook. */
 import { costText } from '../core/price';
 import { quantities, type Dimension, type Quantities } from '../core/quantity';
-import { bySizeSentence, NOTHING_RESTS, restingSentence, restsOn } from '../project';
-import type { ComponentSummary, ProjectSummary, Resting } from '../project';
+import {
+  bySizeSentence,
+  NOTHING_RESTS,
+  restingSentence,
+  restsOn,
+  type ComponentSummary,
+  type ProjectSummary,
+  type Resting,
+} from '../project';
 
 const CAUTION = 'An estimate is not a weighing. Loading limits come from the aircraft’s own documents.';
 

@@ -5,20 +5,11 @@
 import type { Dimension } from '../core/quantity';
 import { findDefinition, type Definition, type Parameter } from '../functions';
 import { cellName, type Cell, type SheetContent } from '../sheet';
-import {
-  matching,
-  templateKey,
-  tokens,
-  tryFormula,
-  type BinaryOperator,
-  type Coordinate,
-  type FormulaNode,
-  type Token,
-} from '../sheet/formula';
+import { templateKey, tryFormula, type BinaryOperator, type Coordinate, type FormulaNode } from '../sheet/formula';
 import { JOINTS, PARTS } from './forms';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
-import type { ProjectSheets } from './project-sheets';
+import { partsOf } from './new/formula-terms';
+import { once, type Problem, type SheetValues } from './reading';
+import type { ProjectSheets } from './project-reader';
 import { headOf, readSheet } from './project-units';
 import { THICK } from './units';
 
@@ -88,7 +79,7 @@ function lookedThrough(values: SheetValues, both: readonly (Formulas | undefined
 /** The questions about one sheet's formulas, which are given by row and column. */
 function askedOf(sheet: string, formulas: Formulas, values: SheetValues, dimensions: Dimensions): Problem[] {
   return askedCells(formulas, dimensions).flatMap(({ row, column, told, asks, down, across }): Problem[] => {
-    const numbers = (node: FormulaNode | undefined): number[] => numbersIn(node, { sheet, down, across, values });
+    const numbers = (node: FormulaNode): number[] => numbersIn(node, { sheet, down, across, values });
     let message = told;
     for (const ask of asks) message ??= questionOf(ask, numbers(ask.argument));
     return message === undefined ? [] : [{ sheet, cell: cellName(row, column), message }];
@@ -99,7 +90,7 @@ function askedOf(sheet: string, formulas: Formulas, values: SheetValues, dimensi
 interface Ask {
   readonly name: string;
   readonly of: 'angle' | 'thickness';
-  readonly argument: FormulaNode | undefined;
+  readonly argument: FormulaNode;
 }
 
 /** What is to be looked at in formulas that differ only by the cell they stand in. */
@@ -163,7 +154,7 @@ function templateOf(templates: Map<string, Template>, text: string, row: number,
   if (known) return known;
   const node = tryFormula(text);
   const whole = node?.kind === 'call' ? findDefinition(node.name) : undefined;
-  const template = { row, column, whole, asks: asksIn(text) };
+  const template = { row, column, whole, asks: asksIn(node) };
   templates.set(kind, template);
   return template;
 }
@@ -183,17 +174,17 @@ function otherDimension(definition: Definition | undefined, wanted: Dimension | 
   return `is ${MEASURES[given]} from TARE.${definition!.name}, and the column takes ${MEASURES[wanted]}${hint}`;
 }
 
-function asksIn(formula: string): Ask[] {
-  const all = tokens(formula);
-  return all.flatMap(({ kind, text }, index): Ask[] => {
-    const definition = kind === 'call' ? findDefinition(text.toUpperCase()) : undefined;
-    const args = definition && argumentsAt(all, index + 1);
-    if (!args) return [];
-    const { name } = definition;
-    return definition.parameters.flatMap((parameter, at): Ask[] => {
-      const of = askedAs(parameter);
-      if (!of || args[at] === undefined || (of === 'thickness' && isMetric(definition, args))) return [];
-      return [{ name, of, argument: tryFormula(args[at]) }];
+function asksIn(formula: FormulaNode | undefined): Ask[] {
+  return [...(formula ? partsOf(formula) : [])].flatMap((part): Ask[] => {
+    const definition = part.kind === 'call' ? findDefinition(part.name) : undefined;
+    if (part.kind !== 'call' || !definition) return [];
+    const { name, parameters } = definition;
+    const units = part.args[parameters.findIndex((one) => one.name === 'units')];
+    const isMetric =
+      units && [...partsOf(units)].some((one) => one.kind === 'value' && /mm-kg/i.test(String(one.value)));
+    return parameters.flatMap((parameter, at): Ask[] => {
+      const [of, argument] = [askedAs(parameter), part.args[at]];
+      return !of || !argument || (of === 'thickness' && isMetric) ? [] : [{ name, of, argument }];
     });
   });
 }
@@ -218,24 +209,6 @@ function questionOf({ name, of }: Ask, numbers: readonly number[]): string | und
 
 const short = (value: number): string => String(Number(value.toPrecision(4)));
 
-/** The texts of a call's arguments; undefined where its bracket does not close. */
-function argumentsAt(all: readonly Token[], open: number): string[] | undefined {
-  const close = matching(all, open, 1);
-  if (close === undefined) return undefined;
-  const args = [''];
-  let depth = 0;
-  for (const { kind, text } of all.slice(open + 1, close)) {
-    if (kind === 'open' || kind === 'openArray') depth++;
-    else if (kind === 'close' || kind === 'closeArray') depth--;
-    if (kind === 'comma' && depth === 0) args.push('');
-    else args[args.length - 1] += text;
-  }
-  return args;
-}
-
-const isMetric = ({ parameters }: Definition, args: readonly string[]): boolean =>
-  /mm-kg/i.test(args[parameters.findIndex(({ name }) => name === 'units')] ?? '');
-
 /** Where an argument is read: for a cell that stands so far from the one that it is written for. */
 interface Place {
   readonly sheet: string;
@@ -245,8 +218,8 @@ interface Place {
 }
 
 /** The numbers of an argument: as it says them, of the cells that it names, or what it comes to; none where that is not plain. */
-function numbersIn(node: FormulaNode | undefined, { sheet, down, across, values }: Place): number[] {
-  if (node?.kind === 'reference') {
+function numbersIn(node: FormulaNode, { sheet, down, across, values }: Place): number[] {
+  if (node.kind === 'reference') {
     const cells = values(node.sheet ?? sheet) ?? [];
     const row = ({ at, fixed }: Coordinate): number => (fixed ? at : at + down);
     const column = ({ at, fixed }: Coordinate): number => (fixed ? at : at + across);
@@ -255,7 +228,7 @@ function numbersIn(node: FormulaNode | undefined, { sheet, down, across, values 
       lines.flatMap((line) => line.slice(Math.max(0, column(node.left)), Math.max(0, column(node.right) + 1))),
     );
   }
-  if (node?.kind === 'array') return numbersOf(node.rows.flat());
+  if (node.kind === 'array') return numbersOf(node.rows.flat());
   const value = constant(node);
   return value === undefined ? [] : [value];
 }

@@ -3,6 +3,7 @@
  * airplanes: the sheets of one share the words behind the form's name ("Weighing tailwheel").
  */
 import { form, type FormKey } from './forms';
+import { nameKey } from '../core/names';
 
 /** Facts of a weighing, each a label with its value in the cell to the right, above the table. */
 export const WEIGHING_FACTS = {
@@ -93,3 +94,41 @@ export const CASES = form('Cases', 'loading cases', [
   { key: 'note', label: 'Note', help: 'anything else' },
 ]);
 export type CaseKey = FormKey<typeof CASES>;
+
+/** Which sheets belong to an airplane: "Weighing", "Loading" for the only one; "Weighing tailwheel", "Loading tailwheel" for one of several. */
+export interface AirplaneSheets {
+  /** The words behind the forms' names; '' for the airplane whose sheets have none. */
+  readonly name: string;
+  readonly weighing?: string;
+  readonly loading?: string;
+  readonly envelope?: string;
+  readonly cases?: string;
+}
+
+const FORMS = {
+  weighing: WEIGHING.sheet,
+  loading: LOADING.sheet,
+  envelope: ENVELOPE.sheet,
+  cases: CASES.sheet,
+} as const;
+type FormName = keyof typeof FORMS;
+
+/**
+ * The sets of sheets, one for each airplane, in the order of the workbook. A set uses the plain sheets for what it
+ * lacks itself: "Weighing 2027" is a second weighing over the same Loading, Envelope and Cases.
+ */
+export function airplaneSheets(names: readonly string[]): AirplaneSheets[] {
+  const sets = new Map<string, { name: string } & { [K in FormName]?: string }>();
+  for (const sheet of names) {
+    for (const [form, start] of Object.entries(FORMS) as [FormName, string][]) {
+      const match = new RegExp(`^${start}(?:[\\s,:(–-]+(.*?)\\)?)?$`, 'i').exec(sheet.trim());
+      if (!match) continue;
+      const name = match[1] ?? '';
+      const set = sets.get(nameKey(name)) ?? { name };
+      sets.set(nameKey(name), set);
+      set[form] ??= sheet;
+    }
+  }
+  const plain = sets.get('');
+  return [...sets.values()].filter(({ weighing, loading }) => weighing ?? loading).map((set) => ({ ...plain, ...set }));
+}

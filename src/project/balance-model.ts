@@ -5,7 +5,9 @@
  */
 import {
   allInside,
+  INCH_POUND,
   judgeCase,
+  judgementWords,
   wordingOf,
   worstLoadings,
   type Airplane,
@@ -16,8 +18,7 @@ import {
   type WorstLoadings,
 } from '../core/balance';
 import { quantities, type Quantities, type UnitSystem, type WriteNumber } from '../core/quantity';
-import { airplaneSheets, type AirplaneSheets } from './airplane-sheets';
-import { caseWords, type CaseWords } from './case-words';
+import { airplaneSheets, type AirplaneSheets } from './balance-forms';
 import {
   readCases,
   readEnvelope,
@@ -27,8 +28,7 @@ import {
   type Loading,
   type StationRow,
 } from './loading';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, type Problem, type SheetValues } from './reading';
 import { unitsOfProject } from './project-units';
 import type { OwnSystem } from './units';
 import { readWeighing, type Weighing } from './weighing';
@@ -79,14 +79,12 @@ export interface JudgedBalance {
  * One model an airplane of the workbook, in the order of its sheets; `names` are the names of all sheets.
  * @param write how numbers in the verdicts are written
  */
-export function balanceModels(values: SheetValues, names: readonly string[], write?: WriteNumber): BalanceModel[] {
-  return once(values, airplanesOf, names, write);
-}
-
-function airplanesOf(values: SheetValues, names: readonly string[], write: WriteNumber | undefined): BalanceModel[] {
-  const say = quantities(unitsOfProject(values, names), write);
-  return airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets, say) ?? []);
-}
+export const balanceModels = kept(
+  (values: SheetValues, names: readonly string[], write?: WriteNumber): BalanceModel[] => {
+    const say = quantities(unitsOfProject(values, names), write);
+    return airplaneSheets(names).flatMap((sheets) => balanceModel(values, sheets, say) ?? []);
+  },
+);
 
 /** The model of one airplane; undefined where neither its weighing sheet nor its loading sheet has a header. */
 // eslint-disable-next-line complexity -- each sheet may be missing
@@ -171,4 +169,38 @@ export function judgedCase(
 ): JudgedCase {
   const result = judgeCase(airplane, { name, loads });
   return { name, row, loads, result, words: caseWords(result, say) };
+}
+
+export interface CaseWords {
+  /** "inside from take-off to landing", or what is out first. */
+  readonly verdict: string;
+  readonly takeoff: string;
+  readonly landing: string;
+  /** Stations over their most or under their least. */
+  readonly stations: readonly string[];
+}
+
+function caseWords(result: CaseResult, say: Wording = INCH_POUND): CaseWords {
+  const stations = result.stationFindings.map(({ station, loaded, by }) => {
+    const range = by > 0 ? `over its most, ${say.weight(station.max)}` : `under its least, ${say.weight(station.min)}`;
+    return `${station.name}: ${say.weight(loaded)} is ${say.weight(Math.abs(by))} ${range}`;
+  });
+  return {
+    verdict: verdictOf(result, stations, say),
+    takeoff: judgementWords(result.takeoff.judgement, say),
+    landing: judgementWords(result.landing.judgement, say),
+    stations,
+  };
+}
+
+function verdictOf({ takeoff, landing, firstOutside }: CaseResult, stations: readonly string[], say: Wording): string {
+  if (!takeoff.judgement.inside) return `at take-off ${judgementWords(takeoff.judgement, say)}`;
+  if (firstOutside && firstOutside.burnt > 0) {
+    const after = `leaves the envelope after ${say.weight(firstOutside.burnt)} of fuel`;
+    return landing.judgement.inside
+      ? `${after} and is back inside at landing`
+      : `${after}; at landing ${judgementWords(landing.judgement, say)}`;
+  }
+  if (stations.length > 0) return `inside, but ${stations.join('; ')}`;
+  return 'inside from take-off to landing';
 }

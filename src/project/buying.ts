@@ -1,4 +1,4 @@
-/** Reading the purchases and the terms of buying. */
+/** Reading the purchases, the terms of buying, and the stock on the shelf. */
 import {
   DEFAULT_SPARES,
   HARDWARE,
@@ -10,7 +10,7 @@ import {
 } from '../core/shopping';
 import { SALE_UNITS } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
-import { cellName, isBlank, textIn, type Cell } from '../sheet';
+import { cellName, textIn, type Cell } from '../sheet';
 import {
   BUYING_SHEET,
   CHARGE_LIST,
@@ -19,15 +19,16 @@ import {
   PURCHASES,
   RATE_LIST,
   SPARES_LIST,
+  STOCK,
   type CuttingFact,
   type PurchaseKey,
-} from './buying-forms';
+  type StockSheetKey,
+} from './forms';
 import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
-import { once } from './once';
-import { isoDate, fractionIn, type Problem, type SheetValues } from './problems';
-import { cuttingSystem, partsSystem, readSheet, unitsOfProject } from './project-units';
-import { numberText, RowReader, typedText } from './row-reader';
-import { readForm, type FormRow, type FormSheet } from './rows';
+import { fractionIn, isoDate, kept, once, type Problem, type SheetValues } from './reading';
+import { cuttingSystem, keptInUnits, partsSystem, readSheet, unitsOfProject } from './project-units';
+import { numberText, readForm, RowReader, typedText, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { eachRow, factNumber } from './settings';
 
 export interface PurchaseRow extends Bought {
   /** Row on the sheet, from 0. */
@@ -47,11 +48,7 @@ const MONEY = { min: 0, max: 1e9, takes: 'money, 0 or more' } as const;
 const CODE = /^[A-Z]{3}$/;
 
 /** The purchases; undefined where no sheet has their header. */
-export function readPurchases(values: SheetValues): PurchasesSheet | undefined {
-  return once(values, purchasesOf);
-}
-
-function purchasesOf(values: SheetValues): PurchasesSheet | undefined {
+export const readPurchases = kept((values: SheetValues): PurchasesSheet | undefined => {
   const form = readSheet(values, PURCHASES);
   if (!form) return undefined;
   const problems: Problem[] = [];
@@ -81,7 +78,7 @@ function purchasesOf(values: SheetValues): PurchasesSheet | undefined {
     ];
   });
   return { form, purchases, problems };
-}
+});
 
 function saleUnit(row: FormRow<PurchaseKey>, reader: RowReader<PurchaseKey>): string {
   const typed = textIn(row.cells.soldBy).toLowerCase();
@@ -167,15 +164,9 @@ function readCutting(
   problems: Problem[],
 ): CuttingTerms {
   const number = (key: 'kerf' | 'keepFrom' | 'scrapBelow', max: number): number => {
-    const fact = facts[key];
-    if (!fact || isBlank(fact.value)) return USUAL_CUTTING[key];
-    if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({
-      sheet: BUYING_SHEET,
-      cell: cellName(fact.row, fact.column),
-      message: `${String(cells[fact.row]![fact.column - 1])}: got ${typedText(fact.value, fact.unit)}; takes ${fact.unit?.words ?? 'a number'} from 0 to ${numberText(max, fact.unit)}. ${numberText(USUAL_CUTTING[key], fact.unit)} is used`,
-    });
-    return USUAL_CUTTING[key];
+    const said = ({ row, column, value, unit }: Fact): string =>
+      `${String(cells[row]![column - 1])}: got ${typedText(value, unit)}; takes ${unit?.words ?? 'a number'} from 0 to ${numberText(max, unit)}. ${numberText(USUAL_CUTTING[key], unit)} is used`;
+    return factNumber(BUYING_SHEET, facts[key], { min: 0, max }, said, problems) ?? USUAL_CUTTING[key];
   };
   return {
     kerf: number('kerf', 1),
@@ -189,10 +180,7 @@ function readSpares(
   list: FormSheet<'kind' | 'spares'> | undefined,
   problems: Problem[],
 ): Partial<Record<Hardware, number>> {
-  const spares: Partial<Record<Hardware, number>> = {};
-  if (!list) return spares;
-  const reader = new RowReader(list, problems);
-  for (const row of list.rows) {
+  const spares = eachRow(list, problems, (row, reader): (readonly [Hardware, number])[] => {
     const kind = HARDWARE.find((one) => one === textIn(row.cells.kind).toLowerCase());
     const typed = fractionIn(row.cells.spares);
     const share = typed !== undefined && typed >= 1 ? typed / 100 : typed;
@@ -204,29 +192,28 @@ function readSpares(
         'spares',
         `got ${String(row.cells.spares ?? 'a blank')}; takes per cent from 0% to 100%. ${100 * DEFAULT_SPARES[kind]}% is used`,
       );
-    else spares[kind] = share;
-  }
-  return spares;
+    else return [[kind, share]];
+    return [];
+  });
+  return Object.fromEntries(spares);
 }
 
 function readCharges(
   list: FormSheet<'supplier' | 'freight' | 'cutCharge' | 'cuts'> | undefined,
   problems: Problem[],
 ): SupplierTerms[] {
-  if (!list) return [];
-  const reader = new RowReader(list, problems);
-  return list.rows.map((row) => ({
-    supplier: textIn(row.cells.supplier),
-    freight: reader.number(row, 'freight', MONEY) ?? 0,
-    cutCharge: reader.number(row, 'cutCharge', MONEY) ?? 0,
-    cuts: reader.number(row, 'cuts', { min: 0, max: 1e5, takes: 'cuts, 0 or more' }) ?? 0,
-  }));
+  return eachRow(list, problems, (row, reader) => [
+    {
+      supplier: textIn(row.cells.supplier),
+      freight: reader.number(row, 'freight', MONEY) ?? 0,
+      cutCharge: reader.number(row, 'cutCharge', MONEY) ?? 0,
+      cuts: reader.number(row, 'cuts', { min: 0, max: 1e5, takes: 'cuts, 0 or more' }) ?? 0,
+    },
+  ]);
 }
 
 function readRates(list: FormSheet<'currency' | 'rate' | 'date'> | undefined, problems: Problem[]): Rate[] {
-  if (!list) return [];
-  const reader = new RowReader(list, problems);
-  return list.rows.flatMap((row): Rate[] => {
+  return eachRow(list, problems, (row, reader): Rate[] => {
     const currency = textIn(row.cells.currency).toUpperCase();
     const rate = reader.needed(row, 'rate', { above: 0, max: 1e6, takes: 'your own currency for one of it, above 0' });
     if (!CODE.test(currency))
@@ -234,3 +221,81 @@ function readRates(list: FormSheet<'currency' | 'rate' | 'date'> | undefined, pr
     return rate === undefined || !CODE.test(currency) ? [] : [{ currency, rate, date: isoDate(row.cells.date) ?? '' }];
   });
 }
+
+export interface StockPiece {
+  /** Row on the sheet, from 0. */
+  readonly row: number;
+  readonly name: string;
+  readonly material: string;
+  /** in */
+  readonly thickness: number | undefined;
+  /** Along the grain, in. */
+  readonly length: number;
+  /** Of a sheet, in; undefined for a bar. */
+  readonly width: number | undefined;
+  /** Undefined: as many as are needed. */
+  readonly available: number | undefined;
+  readonly offcut: boolean;
+  /** Undefined: not priced. */
+  readonly cost: number | undefined;
+  /** True where it shortens the shopping list. */
+  readonly takesOff: boolean;
+}
+
+export interface StockSheet {
+  readonly form: FormSheet<StockSheetKey>;
+  /** The system that the stock is shown in: the workbook's. */
+  readonly units: UnitSystem;
+  readonly pieces: readonly StockPiece[];
+  readonly problems: readonly Problem[];
+}
+
+const SIDE: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
+const GAUGE: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${unit} above 0: ${number(0.025)}` };
+const isYes = (text: string): boolean => /^(?:yes|y|true|x|1)$/i.test(text);
+
+/** The stock; undefined where no sheet has its header. */
+export const readStockSheet = keptInUnits((values: SheetValues, units: UnitSystem): StockSheet | undefined => {
+  const form = readSheet(values, STOCK);
+  if (!form) return undefined;
+  const reader = new RowReader(form);
+  const pieces = form.rows.flatMap((row): StockPiece[] => {
+    const { name, material, grain, offcut, off } = row.cells;
+    const sides = { length: reader.needed(row, 'length', SIDE), width: reader.number(row, 'width', SIDE) };
+    const available = reader.number(row, 'available', { min: 0, max: 1e5, takes: 'pieces, 0 or more' });
+    if (available !== undefined && !Number.isInteger(available))
+      reader.problem(row, 'available', `got ${available}; takes a whole number of pieces`);
+    const thickness = reader.number(row, 'thickness', GAUGE);
+    const cost = reader.number(row, 'cost', { min: 0, max: 1e9, takes: 'money, 0 or more' });
+    if (sides.length === undefined) return [];
+    // A plan takes the grain to run along the length.
+    const turned = textIn(grain).toLowerCase() === 'across' && sides.width !== undefined;
+    const isOffcut = isYes(textIn(offcut));
+    return [
+      {
+        row: row.row,
+        name: textIn(name) || `row ${row.row + 1}`,
+        material: textIn(material),
+        thickness,
+        length: turned ? sides.width! : sides.length,
+        width: turned ? sides.length : sides.width,
+        available: available === undefined ? (isOffcut ? 1 : undefined) : Math.floor(available),
+        offcut: isOffcut,
+        cost,
+        takesOff: isYes(textIn(off)),
+      },
+    ];
+  });
+  // Beside stock with a cost, one without would be taken for free.
+  const priced = pieces.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
+  const silent = new Set(pieces.flatMap(({ row, cost, offcut }) => (cost === undefined && !offcut ? [row] : [])));
+  if (priced)
+    for (const row of form.rows)
+      if (silent.has(row.row) && row.cells.cost === undefined)
+        reader.problem(
+          row,
+          'cost',
+          'is blank: not priced, and left out of cutting plans. Type its cost, or 0 for none',
+        );
+  return { form, units, pieces, problems: reader.problems };
+});

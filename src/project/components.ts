@@ -1,22 +1,29 @@
 /**
  * The one roll-up of a project: its parts by component with growth by status, against the budget. The summary,
- * the weights and what is printed all show these lines.
+ * the weights and what is printed all show these lines. Beside it the project's own growth allowances; where it has
+ * none, the core's, which are another industry's.
  */
-import { budget, isWeighed, TOTAL, type BudgetLine } from '../core/mass';
-import { ByName } from '../core/names';
+import {
+  budget,
+  GROWTH_ALLOWANCES,
+  growthAllowance,
+  isWeighed,
+  TOTAL,
+  type Allowance,
+  type BudgetLine,
+} from '../core/mass';
+import { ByName, nameKey } from '../core/names';
 import type { UnitSystem } from '../core/quantity';
 import { askedThicknesses } from './asked';
-import { allowanceOf, readGrowthAllowances, type ProjectAllowances } from './allowances';
-import { BUDGET } from './forms';
+import { ALLOWANCES, BUDGET, HARDWARE_FORM, JOINTS } from './forms';
 import { readParts, type PartRow, type PartsList } from './parts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
-import { readSheet, unitsOfProject } from './project-units';
-import { POUNDS, RowReader } from './row-reader';
+import { fractionIn, kept, unlessRefused, type Problem, type SheetValues } from './reading';
+import { keptInUnits, readSheet } from './project-units';
+import { placeOfRow, POUNDS, RowReader, type FormSheet } from './rows';
 import { readHardware } from './hardware';
 import { missingRows, type MissingRows } from './rivet-rows';
-import { textIn } from '../sheet';
-import { namesToldApart } from './told-apart';
+import { cellName, textIn } from '../sheet';
+import { InputError } from '../core/input-error';
 
 export type WeighingRow = PartRow & { readonly weight: number };
 
@@ -36,11 +43,7 @@ export interface Components {
 }
 
 /** The roll-up; undefined where no sheet has the parts list's header. */
-export function readComponents(values: SheetValues, units = unitsOfProject(values)): Components | undefined {
-  return once(values, componentsOf, units);
-}
-
-function componentsOf(values: SheetValues, units: UnitSystem): Components | undefined {
+export const readComponents = keptInUnits((values: SheetValues, units: UnitSystem): Components | undefined => {
   const parts = readParts(values, units);
   if (!parts) return undefined;
   const allowances = readGrowthAllowances(values);
@@ -77,7 +80,7 @@ function componentsOf(values: SheetValues, units: UnitSystem): Components | unde
       ...namesToldApart(values, parts.form),
     ],
   };
-}
+});
 
 /** A status that the allowances do not hold counts as "estimated", and is named. */
 function knownStatus(row: WeighingRow, { form }: PartsList, { list }: ProjectAllowances, problems: Problem[]): string {
@@ -107,4 +110,70 @@ function readGoals(values: SheetValues, { rows }: PartsList, problems: Problem[]
     const weight = group === '' ? undefined : reader.needed(row, 'budget', POUNDS);
     return weight === undefined ? [] : [{ group: names.get(group), weight }];
   });
+}
+
+export interface ProjectAllowances {
+  readonly list: readonly Allowance[];
+  /** False: the sheet is not there, or says the same as the default. */
+  readonly own: boolean;
+  readonly problems: readonly Problem[];
+}
+
+const MOST_GROWTH = 2;
+
+/** The sheet's allowances, completed by the default ones for statuses that it does not name. @internal */
+export const readGrowthAllowances = kept((values: SheetValues): ProjectAllowances => {
+  const form = readSheet(values, ALLOWANCES);
+  if (!form) return { list: GROWTH_ALLOWANCES, own: false, problems: [] };
+  const problems: Problem[] = [];
+  const reader = new RowReader(form, problems);
+  const read = form.rows.flatMap((row): Allowance[] => {
+    const status = textIn(row.cells.status);
+    if (status === '') return [];
+    const fraction = fractionIn(row.cells.growth);
+    if (fraction !== undefined && fraction >= 0 && fraction <= MOST_GROWTH) return [{ status, fraction }];
+    const guess =
+      fraction !== undefined && fraction > MOST_GROWTH ? `. ${fraction} looks like per cent: write ${fraction}%` : '';
+    reader.problem(
+      row,
+      'growth',
+      `got ${row.cells.growth === undefined ? 'a blank' : String(row.cells.growth)}; takes per cent from 0% to 200%${guess}. The default allowance is used`,
+    );
+    return [];
+  });
+  const list = [...read, ...GROWTH_ALLOWANCES.filter(({ status }) => allowanceOf(status, read) === undefined)];
+  const own = read.some(({ status, fraction }) => allowanceOf(status, GROWTH_ALLOWANCES) !== fraction);
+  return { list, own, problems };
+});
+
+/** The allowance of a status as a fraction; undefined where the list does not hold it. */
+function allowanceOf(status: string, list: readonly Allowance[]): number | undefined {
+  const fraction = unlessRefused(() => growthAllowance(status, list));
+  return fraction instanceof InputError ? undefined : fraction;
+}
+
+/**
+ * Names of components that Tarebook takes for one and that formulas of a sheet (SUMIFS, MATCH) tell apart: with a space
+ * at an end, two spaces for one, or an accent typed in another way. A row whose component is spelled so is missing in
+ * the sums that the sheets' own formulas make.
+ * @param parts the lists of parts as they are read already
+ */
+function namesToldApart(values: SheetValues, parts: FormSheet<string>): Problem[] {
+  const first = new Map<string, string>();
+  const others = [JOINTS, HARDWARE_FORM, BUDGET].flatMap((form) => readSheet<string>(values, form) ?? []);
+  return [parts, ...others].flatMap((form) =>
+    form.rows.flatMap((listed): Problem[] => {
+      const { head, row } = placeOfRow(form, listed.row);
+      const column = head.columns['component'];
+      const typed = column === undefined ? undefined : values(head.sheet)?.[row]?.[column];
+      if (column === undefined || typeof typed !== 'string' || typed.trim() === '') return [];
+      const key = nameKey(typed);
+      const spelled = first.get(key) ?? typed;
+      first.set(key, spelled);
+      // Formulas of a sheet take capitals and small letters for the same.
+      if (typed.toLowerCase() === spelled.toLowerCase()) return [];
+      const message = `is "${typed}", and "${spelled}" above: formulas such as SUMIFS count them apart. Type the name the same way, without extra spaces`;
+      return [{ sheet: head.sheet, cell: cellName(row, column), message }];
+    }),
+  );
 }

@@ -1,7 +1,7 @@
 /** Facts of a sheet: a label, and what stands in the cell to its right. */
 import { fromUnit, labelDimension, plainLabel, type Unit } from '../core/quantity';
 import { cellName, isBlank, type Cell } from '../sheet';
-import type { Problem } from './problems';
+import type { Problem } from './reading';
 import { silentUnit, unitOfLabel, type OwnSystem } from './units';
 
 export interface Fact {
@@ -53,12 +53,11 @@ export function findFacts<K extends string>(
   before = values.length,
   system: OwnSystem = 'in-lb',
 ): Partial<Record<K, Fact>> {
-  const facts: Partial<Record<K, Fact>> = {};
-  for (const key of Object.keys(labels) as K[]) {
+  const facts = (Object.keys(labels) as K[]).flatMap((key) => {
     const fact = findFact(values, labels[key], before, system);
-    if (fact) facts[key] = fact;
-  }
-  return facts;
+    return fact ? [[key, fact] as const] : [];
+  });
+  return Object.fromEntries(facts) as Partial<Record<K, Fact>>;
 }
 
 /** What is wrong with the units of facts, each named at its label. */

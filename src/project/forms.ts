@@ -3,12 +3,11 @@
  * found. Columns may stand in any order and others may stand between them; a unit in brackets behind a
  * label ("Thickness (mm)") is no part of the name: it says what the numbers below are in.
  */
-import { labelDimension, type Dimension, type Unit } from '../core/quantity';
+import { labelDimension, type Dimension } from '../core/quantity';
 import { HEAD_FORMS } from '../core/fastener';
 import { LIES } from '../core/stock/lie';
-import type { Cell } from '../sheet';
-import type { Problem } from './problems';
-import type { OwnSystem } from './units';
+import { SALE_UNITS } from '../core/price';
+import { HARDWARE } from '../core/shopping';
 
 export interface FormColumn<K extends string = string> {
   readonly key: K;
@@ -97,6 +96,8 @@ export const PARTS = form(
   { names: ['component', 'part'], amount: 'weight' },
 );
 
+export type PartKey = FormKey<typeof PARTS>;
+
 export const JOINTS = form(
   'Joints',
   'rivet joints',
@@ -169,6 +170,8 @@ export const JOINTS = form(
   { names: ['joint', 'component'], amount: 'count' },
 );
 
+export type JointKey = FormKey<typeof JOINTS>;
+
 /** Bolts, nuts, hinges: what is counted by the piece and is no rivet. */
 export const HARDWARE_FORM = form(
   'Hardware',
@@ -193,6 +196,8 @@ export const HARDWARE_FORM = form(
   { names: ['item', 'component'], amount: 'quantity' },
 );
 
+export type HardwareKey = FormKey<typeof HARDWARE_FORM>;
+
 export const BUDGET = form(
   'Budget',
   'weight budget',
@@ -203,27 +208,161 @@ export const BUDGET = form(
   { names: ['component'], amount: 'budget' },
 );
 
-export interface FormRow<K extends string> {
-  /** Row on the sheet, from 0. */
-  readonly row: number;
-  /** Numbers of columns with a dimension in inch-pound units. */
-  readonly cells: Readonly<Partial<Record<K, Cell>>>;
-}
+export const LOG = form('Log', 'weight log', [
+  { key: 'date', label: 'Date', required: true, help: 'day of the roll-up: a spreadsheet date, or 2026-03-31' },
+  { key: 'component', label: 'Component', help: 'as in the parts list; blank or Total: everything' },
+  { key: 'weight', label: 'Weight (lb)', required: true, help: 'weight as listed on that day' },
+  { key: 'forecast', label: 'Forecast (lb)', help: 'weight expected of the finished component, as seen on that day' },
+  { key: 'budget', label: 'Budget (lb)', help: 'design weight on that day' },
+  { key: 'note', label: 'Note', help: 'what changed' },
+]);
+export type LogKey = FormKey<typeof LOG>;
 
-export interface FormHead<K extends string> {
-  readonly sheet: string;
-  /** Row of the header, from 0. */
-  readonly header: number;
-  /** Column of each key that is there, from 0. */
-  readonly columns: Readonly<Partial<Record<K, number>>>;
-  /** What the cells of each column with a dimension are in; missing where that cannot be told. */
-  readonly units: Readonly<Partial<Record<K, Unit>>>;
-  /** The system of the units that the labels name; undefined where none names one. */
-  readonly named: OwnSystem | undefined;
-  /** The system of labels on the sheet that name no unit: that of the others, or of the parts list where no label names one. */
-  readonly system: OwnSystem;
-  /** Columns whose unit cannot be told: their numbers are left out. */
-  readonly refused: readonly K[];
-  /** The header cells of those columns, each with what is wrong. */
-  readonly problems: readonly Problem[];
-}
+export const ALLOWANCES = form('Allowances', 'growth allowances', [
+  { key: 'status', label: 'Status', required: true, choices: STATUSES, help: 'as in the parts list' },
+  {
+    key: 'growth',
+    label: 'Growth (%)',
+    required: true,
+    help: 'what a weight of that status is likely to grow by: 15%',
+  },
+  { key: 'note', label: 'Note', help: 'where the figure comes from' },
+]);
+
+export const SURFACES = form('Control surfaces', 'control surfaces', [
+  { key: 'surface', label: 'Surface', required: true, help: 'aileron, elevator, rudder, tab' },
+  {
+    key: 'component',
+    label: 'Component',
+    help: 'the component of the parts list whose rows are the surface, its counterweight among them if it has one',
+  },
+  {
+    key: 'hinge',
+    label: 'Hinge line (in)',
+    required: true,
+    help: 'arm of the hinge line, from the datum of the parts list',
+  },
+  {
+    key: 'raising',
+    label: 'Raising (lb)',
+    help: 'scale under the trailing edge while it is raised slowly; negative where it has to be held down',
+  },
+  { key: 'lowering', label: 'Lowering (lb)', help: 'the same while it is lowered slowly' },
+  { key: 'scaleArm', label: 'Scale arm (in)', help: 'from the hinge line aft to the scale, the surface level' },
+  {
+    key: 'ahead',
+    label: 'Counterweight arm (in)',
+    help: 'from the hinge line forward to where a counterweight can go',
+  },
+  { key: 'share', label: 'Share (%)', help: 'per cent of the moment to be taken up; blank: 100, full static balance' },
+  {
+    key: 'partsMoment',
+    label: 'From parts (lb·in)',
+    computed: true,
+    help: 'moment of the parts about the hinge line; positive: trailing-edge heavy',
+  },
+  { key: 'measured', label: 'Measured (lb·in)', computed: true, help: 'mean of both readings × scale arm' },
+  {
+    key: 'counterweight',
+    label: 'Counterweight (lb)',
+    computed: true,
+    help: 'that takes up the share of the moment: of the measured one where there is one',
+  },
+  { key: 'note', label: 'Note', help: 'anything else' },
+]);
+export type SurfaceKey = FormKey<typeof SURFACES>;
+
+export const STOCK = form('Stock', 'stock', [
+  {
+    key: 'name',
+    label: 'Name',
+    required: true,
+    help: 'sheet, bar or leftover; as the price list calls it where it is to come off the shopping list',
+  },
+  { key: 'material', label: 'Material', help: 'alloy and temper, as in the parts list' },
+  { key: 'thickness', label: 'Thickness (in)', help: 'of sheet, or of a wall' },
+  { key: 'length', label: 'Length (in)', required: true, help: 'of a sheet: the way its grain runs' },
+  { key: 'width', label: 'Width (in)', help: 'of a sheet; none for a bar' },
+  {
+    key: 'grain',
+    label: 'Grain',
+    choices: ['along', 'across', 'not known'],
+    help: 'how the grain runs to the length; across: the sheet is read the other way round',
+  },
+  {
+    key: 'available',
+    label: 'Available',
+    help: 'pieces on the shelf or to be had; blank: one of a leftover, else as many as are needed',
+  },
+  {
+    key: 'offcut',
+    label: 'Leftover',
+    choices: ['yes', 'no'],
+    help: 'yes: on the shelf already, spent first and at no cost',
+  },
+  { key: 'cost', label: 'Cost', help: 'of one' },
+  {
+    key: 'off',
+    label: 'Takes off the list',
+    choices: ['yes', 'no'],
+    help: 'yes: you had it before this project, so it shortens the shopping list; leave it blank for what is on the sheet Purchases',
+  },
+  { key: 'note', label: 'Note', help: 'anything else' },
+]);
+export type StockSheetKey = FormKey<typeof STOCK>;
+
+export const PURCHASES = form('Purchases', 'purchases', [
+  { key: 'date', label: 'Date', required: true, help: 'a spreadsheet date, or 2026-03-31' },
+  { key: 'supplier', label: 'Supplier', help: 'as the price list calls it' },
+  {
+    key: 'item',
+    label: 'Item',
+    required: true,
+    help: 'as the price list calls it; anything else counts as spent alone',
+  },
+  { key: 'units', label: 'Quantity', help: 'in sale units: sheets, pounds, hundreds' },
+  { key: 'paid', label: 'Paid', required: true, help: 'for all of it, with freight and tax' },
+  { key: 'currency', label: 'Currency', help: 'three letters; blank: your own' },
+  { key: 'note', label: 'Note', help: 'anything else' },
+  {
+    key: 'soldBy',
+    label: 'Sold by',
+    choices: SALE_UNITS,
+    help: 'what one of the quantity is, as in the price list; blank: as the supplier sells it',
+  },
+]);
+export type PurchaseKey = FormKey<typeof PURCHASES>;
+
+/** Three lists side by side on one sheet: each is found by its own labels. */
+export const BUYING_SHEET = 'Buying';
+export const OWN_CURRENCY = 'Own currency';
+/** Labels of what cutting plans go by, each with its value in the cell to the right. */
+export const CUTTING_FACTS = {
+  kerf: 'Kerf (in)',
+  keepFrom: 'Leftovers kept from (in)',
+  scrapBelow: 'Cut from scrap up to (in)',
+  turn: 'Sheet parts may be turned',
+} as const;
+export type CuttingFact = keyof typeof CUTTING_FACTS;
+
+export const SPARES_LIST = form(BUYING_SHEET, 'spares', [
+  {
+    key: 'kind',
+    label: 'Kind of hardware',
+    required: true,
+    choices: HARDWARE,
+    help: 'sheet, bar, solid rivet, blind rivet or other',
+  },
+  { key: 'spares', label: 'Spares (%)', required: true, help: 'bought beyond the need: 15%' },
+]);
+export const CHARGE_LIST = form(BUYING_SHEET, 'charges of suppliers', [
+  { key: 'supplier', label: 'Charges of', required: true, help: 'supplier, as in the price list' },
+  { key: 'freight', label: 'Freight', help: 'for one order, own currency' },
+  { key: 'cutCharge', label: 'Cut charge', help: 'for one cut, own currency' },
+  { key: 'cuts', label: 'Cuts', help: 'that the supplier makes' },
+]);
+export const RATE_LIST = form(BUYING_SHEET, 'rates of currencies', [
+  { key: 'currency', label: 'Other currency', required: true, help: 'three letters' },
+  { key: 'rate', label: 'Rate', required: true, help: 'your own currency for one of it' },
+  { key: 'date', label: 'Rate of', help: 'day of the rate' },
+]);

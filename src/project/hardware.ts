@@ -1,15 +1,11 @@
 /** The hardware of the sheet Hardware: what is counted by the piece and is no rivet. Wrong and missing cells are named. */
 import { ByName } from '../core/names';
 import { textIn, type Cell } from '../sheet';
-import { HARDWARE_FORM, type FormKey } from './forms';
+import { HARDWARE_FORM, type HardwareKey } from './forms';
 import { COST, NO_COMPONENT } from './parts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, type Problem, type SheetValues } from './reading';
 import { readSheet } from './project-units';
-import { INCHES, RowReader, type NumberRule } from './row-reader';
-import { type FormRow, type FormSheet } from './rows';
-
-type HardwareKey = FormKey<typeof HARDWARE_FORM>;
+import { INCHES, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
 
 interface HardwareRow {
   /** Row on the sheet, from 0. */
@@ -37,19 +33,14 @@ const EACH: NumberRule = { above: 0, max: 100, takes: ({ unit }) => `${unit} abo
 const ALL: NumberRule = { min: 0, max: 1e5, takes: ({ unit }) => `${unit}; left out of the weights` };
 
 /** The hardware; undefined where no sheet has its header. */
-export function readHardware(values: SheetValues): HardwareSheet | undefined {
-  return once(values, hardwareOf);
-}
-
-function hardwareOf(values: SheetValues): HardwareSheet | undefined {
+export const readHardware = kept((values: SheetValues): HardwareSheet | undefined => {
   const form = readSheet(values, HARDWARE_FORM);
   if (!form) return undefined;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
+  const reader = new RowReader(form);
   const components = new ByName((name) => name, NO_COMPONENT);
   const rows = form.rows.flatMap((row) => readRow(row, reader, components) ?? []);
-  return { form, rows, problems };
-}
+  return { form, rows, problems: reader.problems };
+});
 
 function readRow(
   row: FormRow<HardwareKey>,

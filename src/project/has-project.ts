@@ -1,18 +1,26 @@
 /** Whether a workbook has anything of the project in it. */
+import { HEADER_WITHIN } from '../core/table';
 import type { Cell } from '../sheet';
 import { CASES, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
-import { BUYING_SHEET, PURCHASES, STOCK } from './buying-forms';
-import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
+import {
+  ALLOWANCES,
+  BUDGET,
+  BUYING_SHEET,
+  HARDWARE_FORM,
+  JOINTS,
+  LOG,
+  PARTS,
+  PURCHASES,
+  STOCK,
+  SURFACES,
+  type SheetForm,
+} from './forms';
 import { MATCHES } from './match/meanings';
 import { readPartsHead } from './match/parts-lists';
 import { findPrices } from './prices';
-import type { WantedSheets } from './project-reader';
-import type { ProjectSheets } from './project-sheets';
+import type { ProjectSheets, WantedSheets } from './project-reader';
 import { RIVET_OPTIONS_SHEET } from './rivet-options-forms';
-import { HEADER_WITHIN } from '../core/table';
 import { readHead } from './rows';
-import { SURFACES } from './surface-forms';
-import { ALLOWANCES, LOG } from './weight-forms';
 
 const FORMS: readonly SheetForm[] = [
   PARTS,

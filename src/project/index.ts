@@ -1,7 +1,24 @@
 export { csvRecords, csvText, guard, ownRecords, unclosedSentence, unguard } from './csv';
 export { planCsv } from './plan-csv';
-export { BUDGET, HARDWARE_FORM, JOINTS, PARTS, STATUSES, type FormColumn, type SheetForm } from './forms';
-export { ALLOWANCES, LOG } from './weight-forms';
+export {
+  BUDGET,
+  HARDWARE_FORM,
+  JOINTS,
+  PARTS,
+  STATUSES,
+  type FormColumn,
+  type SheetForm,
+  ALLOWANCES,
+  LOG,
+  SURFACES,
+  type SurfaceKey,
+  BUYING_SHEET,
+  PURCHASES,
+  STOCK,
+  type CuttingFact,
+  type PurchaseKey,
+  type StockSheetKey,
+} from './forms';
 export {
   CASES,
   CORRECTIONS,
@@ -12,17 +29,17 @@ export {
   WEIGHING,
   WEIGHING_FACTS,
   type WeighingFact,
+  type AirplaneSheets,
 } from './balance-forms';
-export { SURFACES, type SurfaceKey } from './surface-forms';
 export { readSurfaces, type SurfaceMeasured, type SurfaceParts, type SurfaceRow, type SurfacesSheet } from './surfaces';
 export { findFact, type Fact } from './facts';
 export { readSheet, /** @internal */ unitsOfProject } from './project-units';
 export type { OwnSystem } from './units';
-export type { UseUnits } from './use-units';
-export { isoDate } from './problems';
+export { bySizeSentence, readParts, weighedBySize, type PartRow, type PartsList, type UseUnits } from './parts';
+export { weightBySize } from './part-weight';
+export { isoDate, type Problem, type SheetValues } from './reading';
 export { NOTHING_RESTS, restingOn, restingSentence, restsOn, type Resting } from './not-recalculated';
 export { numberIn, placeOfRow, readForm, type FormRow, type FormSheet } from './rows';
-export type { Problem, SheetValues } from './problems';
 export {
   currencyOfItems,
   findPrices,
@@ -32,13 +49,11 @@ export {
   type PricePlace,
   type ProjectPrices,
 } from './prices';
-export { summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-sheets';
+export { addCost, summarise, type ComponentSummary, type ProjectSummary } from './summary';
+export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-reader';
 export { sheetsNamed, ProjectReader, wholeProject, type WorkbookParts, type WantedSheets } from './project-reader';
 export { readRowFigures, rowFiguresText } from './row-figures';
-export { bySizeSentence, readParts, weighedBySize, type PartRow, type PartsList } from './parts';
-export { weightBySize } from './part-weight';
-export type { ProjectAllowances } from './allowances';
+export type { ProjectAllowances } from './components';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';
 export {
   WEIGHTS_STEPS,
@@ -50,11 +65,16 @@ export {
   type WeighedDifference,
   type WeightsModel,
 } from './weights-model';
-export type { AirplaneSheets } from './airplane-sheets';
 export type { Weighing } from './weighing';
 export type { CasesSheet, EnvelopeSheet, Loading, SavedCase, StationRow } from './loading';
-export { balanceModels, judgedCase, type BalanceModel, type JudgedBalance, type JudgedCase } from './balance-model';
-export type { CaseWords } from './case-words';
+export {
+  balanceModels,
+  judgedCase,
+  type BalanceModel,
+  type JudgedBalance,
+  type JudgedCase,
+  type CaseWords,
+} from './balance-model';
 export {
   ACCESS_LABEL,
   COUNT_RULES,
@@ -76,6 +96,7 @@ export {
 } from './own-rivets';
 export {
   exceptionAt,
+  namedRivet,
   readRivetJoints,
   readRivetOptions,
   rivetOptions,
@@ -87,7 +108,6 @@ export {
   type RivetJoints,
   type RivetOptionsSheet,
 } from './rivet-options';
-export { BUYING_SHEET, PURCHASES, STOCK, type CuttingFact, type PurchaseKey, type StockSheetKey } from './buying-forms';
 export {
   readBuying,
   readPurchases,
@@ -97,42 +117,59 @@ export {
   type CuttingTerms,
   type PurchaseRow,
   type PurchasesSheet,
+  readStockSheet,
+  type StockPiece,
+  type StockSheet,
 } from './buying';
 export { askedInFormulas, askingSteps } from './asked';
 export { missingRowEdits, nextPartRow } from './rivet-rows';
 export { readHardware, type HardwareSheet } from './hardware';
-export { readStockSheet, type StockPiece, type StockSheet } from './stock-sheet';
 export { hasProject, projectTops } from './has-project';
+export { asksWeight, findLists, fitSentence, guessLists, lackingIn, listTops } from './match/lists';
 export { lengthUnitAt } from './length-cells';
+export { csvCells, matchesCsv } from './match/csv-cells';
 export {
-  asksWeight,
-  csvCells,
-  findLists,
-  fitSentence,
   GAUGE,
-  guessAt,
-  guessLists,
-  guessMatch,
   headersAt,
-  lackingIn,
   lackingLabel,
   lackingOf,
-  listTops,
   MATCHES,
-  matchedNames,
-  matchEdits,
-  matchesCsv,
   MEANINGS,
   meaningLabel,
-  readMatched,
-  readMatches,
-  rematch,
   unitChoices,
-  type Guess,
-  type MatchedList,
   type Means,
   type ReadAs,
   type SheetMatch,
-  type WeightReason,
-} from './match';
-export * from './new';
+} from './match/meanings';
+export { guessAt, guessMatch, rematch, type Guess, type WeightReason } from './match/guess';
+export { matchedNames, matchEdits, readMatches } from './match/matches-sheet';
+export { readMatched, type MatchedList } from './match/parts-lists';
+export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } from './new/weight-sheets';
+export {
+  newAirplaneSheets,
+  newCasesSheet,
+  newEnvelopeSheet,
+  newLoadingSheet,
+  newWeighingSheet,
+  USUAL_STATIONS,
+  type NewAirplane,
+  type NewStation,
+  caseEdits,
+  clearCaseEdits,
+  loadEdits,
+} from './new/balance-sheets';
+export { newSurfacesSheet, type NewSurface } from './new/surface-sheet';
+export { newRivetOptionsSheet } from './new/rivet-options-sheet';
+export { BUYING_COLUMNS, BUYING_FIRST, newBuyingSheet, newPurchasesSheet, newStockSheet } from './new/buying-sheets';
+export { DATE_FORMAT, examplePrices, newPriceList, priceRowLooks, priceTable } from './new/price-list';
+export {
+  existingProject,
+  PROJECT_SHEETS,
+  type ProjectSheetName,
+  newProjectEdits,
+  type AddedSheet,
+  type NewProject,
+} from './new/new-project';
+export { jointsRewrite, type JointsRewrite } from './new/joints-rewrite';
+export { withBudgetChart } from './new/budget-chart';
+export { newRivetsSheet } from './new/joints-sheet';

@@ -2,10 +2,8 @@
 import { labelDimension, labelUnit, plainLabel, readUnit, unitIn, type Unit } from '../core/quantity';
 import type { Cell } from '../sheet';
 import { EMPTY_FORM, ENVELOPE, LOADING, WEIGHING } from './balance-forms';
-import { STOCK } from './buying-forms';
-import { HARDWARE_FORM, JOINTS, PARTS, type FormColumn } from './forms';
+import { HARDWARE_FORM, JOINTS, PARTS, STOCK, SURFACES, type FormColumn } from './forms';
 import { EXCEPTION_LIST, OPTION_LIST, SHEAR_LIST } from './rivet-options-forms';
-import { SURFACES } from './surface-forms';
 
 /** Labels of the project's own forms, for sheets whose labels name no unit, with whether they measure a length. */
 const LABELS: ReadonlyMap<string, boolean> = new Map(

@@ -15,11 +15,9 @@ import {
   type LoadingKey,
 } from './balance-forms';
 import { factText, findFact } from './facts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
+import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
 import { readSheet } from './project-units';
-import { INCHES, POUNDS, RowReader, takesIn } from './row-reader';
-import { readHead, type FormRow, type FormSheet } from './rows';
+import { INCHES, POUNDS, readHead, RowReader, takesIn, type FormRow, type FormSheet } from './rows';
 import { silentUnit, unitOfLabel } from './units';
 
 export interface StationRow extends Station {
@@ -43,16 +41,11 @@ export interface Loading {
 }
 
 /** The stations of a sheet; undefined where it has no header of stations. */
-export function readLoading(values: SheetValues, sheet: string): Loading | undefined {
-  return once(values, loadingOf, sheet);
-}
-
-function loadingOf(values: SheetValues, sheet: string): Loading | undefined {
+export const readLoading = kept((values: SheetValues, sheet: string): Loading | undefined => {
   const cells = values(sheet) ?? [];
   const form = readSheet(values, LOADING, sheet);
   if (!form) return undefined;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
+  const reader = new RowReader(form);
   const stations: StationRow[] = [];
   for (const row of form.rows) {
     const station = readStation(row, reader);
@@ -61,16 +54,16 @@ function loadingOf(values: SheetValues, sheet: string): Loading | undefined {
       reader.problem(row, 'station', `"${station.name}" is listed twice: give each station a name of its own`);
     else stations.push(station);
   }
-  const { empty, units: emptyUnits } = readEmpty(cells, form, problems);
+  const { empty, units: emptyUnits } = readEmpty(cells, form, reader.problems);
   return {
     form,
     stations,
     empty,
     emptyUnits,
     loaded: form.rows.some(({ cells: { load } }) => typeof load === 'number'),
-    problems,
+    problems: reader.problems,
   };
-}
+});
 
 /** Empty weight and arm beside their word, in the units of the labels above them. */
 function readEmpty(
@@ -143,16 +136,11 @@ export interface EnvelopeSheet {
 }
 
 /** The envelope of a sheet; undefined where it has no header of corners. */
-export function readEnvelope(values: SheetValues, sheet: string): EnvelopeSheet | undefined {
-  return once(values, envelopeOf, sheet);
-}
-
-function envelopeOf(values: SheetValues, sheet: string): EnvelopeSheet | undefined {
+export const readEnvelope = kept((values: SheetValues, sheet: string): EnvelopeSheet | undefined => {
   const cells = values(sheet) ?? [];
   const form = readSheet(values, ENVELOPE, sheet);
   if (!form) return undefined;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
+  const reader = new RowReader(form);
   const corners = form.rows.flatMap((row): Load[] => {
     if (row.cells.arm === undefined && row.cells.weight === undefined) return [];
     const arm = reader.needed(row, 'arm', INCHES);
@@ -160,26 +148,13 @@ function envelopeOf(values: SheetValues, sheet: string): EnvelopeSheet | undefin
     return arm === undefined || weight === undefined ? [] : [{ arm, weight }];
   });
   const limitsFrom = factText(findFact(cells, ENVELOPE_SOURCE, form.header));
-  if (problems.length > 0) return { form, envelope: undefined, limitsFrom, problems };
-  try {
-    return { form, envelope: makeEnvelope(corners), limitsFrom, problems };
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const cell = cellName(form.header + 1, form.columns.arm ?? 0);
-    return {
-      form,
-      envelope: undefined,
-      limitsFrom,
-      problems: [
-        {
-          sheet,
-          cell,
-          message: corners.length === 0 ? 'has no corner of the envelope below the header yet' : error.message,
-        },
-      ],
-    };
-  }
-}
+  if (reader.problems.length > 0) return { form, envelope: undefined, limitsFrom, problems: reader.problems };
+  const envelope = unlessRefused(() => makeEnvelope(corners));
+  if (!(envelope instanceof InputError)) return { form, envelope, limitsFrom, problems: reader.problems };
+  const cell = cellName(form.header + 1, form.columns.arm ?? 0);
+  const message = corners.length === 0 ? 'has no corner of the envelope below the header yet' : envelope.message;
+  return { form, envelope: undefined, limitsFrom, problems: [{ sheet, cell, message }] };
+});
 
 export interface SavedCase {
   /** Row on the sheet, from 0. */

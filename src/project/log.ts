@@ -2,12 +2,10 @@
 import { sameName } from '../core/names';
 import { TOTAL } from '../core/mass';
 import type { UnitSystem } from '../core/quantity';
-import { LOG, type LogKey } from './weight-forms';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
-import { readSheet, unitsOfProject } from './project-units';
-import { POUNDS, RowReader } from './row-reader';
-import { type FormSheet } from './rows';
+import { LOG, type LogKey } from './forms';
+import type { Problem, SheetValues } from './reading';
+import { keptInUnits, readSheet } from './project-units';
+import { POUNDS, RowReader, type FormSheet } from './rows';
 import { textIn } from '../sheet';
 
 export interface LogEntry {
@@ -34,15 +32,10 @@ export interface WeightLog {
 }
 
 /** The log; undefined where no sheet has its header. */
-export function readLog(values: SheetValues, units = unitsOfProject(values)): WeightLog | undefined {
-  return once(values, readEntries, units);
-}
-
-function readEntries(values: SheetValues, units: UnitSystem): WeightLog | undefined {
+export const readLog = keptInUnits((values: SheetValues, units: UnitSystem): WeightLog | undefined => {
   const form = readSheet(values, LOG);
   if (!form) return undefined;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
+  const reader = new RowReader(form);
   const entries = form.rows.flatMap((row): LogEntry[] => {
     const date = reader.date(row, 'date');
     const weight = reader.needed(row, 'weight', POUNDS);
@@ -60,8 +53,8 @@ function readEntries(values: SheetValues, units: UnitSystem): WeightLog | undefi
       },
     ];
   });
-  return { form, units, entries, problems };
-}
+  return { form, units, entries, problems: reader.problems };
+});
 
 /** One component's entries by date, earliest first. Where two have the same day, the lower row counts. */
 export function logOf(entries: readonly LogEntry[], component: string = TOTAL): LogEntry[] {

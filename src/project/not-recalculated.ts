@@ -1,9 +1,9 @@
 /** Which sums of a project rest on formulas that were not calculated. */
 import { cellName, textIn, type MarkedPlace } from '../sheet';
-import { airplaneSheets } from './airplane-sheets';
+import { airplaneSheets } from './balance-forms';
 import { BUDGET, HARDWARE_FORM, JOINTS, PARTS, type SheetForm } from './forms';
 import { NO_COMPONENT } from './parts';
-import type { SheetValues } from './problems';
+import type { SheetValues } from './reading';
 import { readPartsLists } from './match/parts-lists';
 import { readSheet } from './project-units';
 import { placeOfRow, type FormSheet } from './rows';

@@ -6,10 +6,9 @@ import type { PriceBook } from '../core/price';
 import type { UnitSystem } from '../core/quantity';
 import { bookWithRivets } from '../core/rivet-choice';
 import { CellError, cellName, columnName, isBlank, type Cell, type TableModel } from '../sheet';
-import { once } from './once';
+import { once, type Problem, type SheetValues } from './reading';
 import { NO_PRICES, type ProjectPrices } from './prices';
-import type { Problem, SheetValues } from './problems';
-import { unitsOfProject } from './project-units';
+import { keptInUnits } from './project-units';
 
 export const OWN_RIVETS_SHEET = 'Rivets';
 
@@ -21,11 +20,7 @@ export interface OwnRivetSheet {
 const plain = (cell: Cell): Exclude<Cell, CellError> => (cell instanceof CellError ? cell.code : cell);
 
 /** The sheet; undefined where the workbook has none of that name with the table's header. */
-export function readOwnRivetSheet(values: SheetValues, units = unitsOfProject(values)): OwnRivetSheet | undefined {
-  return once(values, ownRivetsOf, units);
-}
-
-function ownRivetsOf(values: SheetValues, units: UnitSystem): OwnRivetSheet | undefined {
+export const readOwnRivetSheet = keptInUnits((values: SheetValues, units: UnitSystem): OwnRivetSheet | undefined => {
   const cells = values(OWN_RIVETS_SHEET);
   if (!cells) return undefined;
   const rivets = readOwnRivets(
@@ -42,7 +37,7 @@ function ownRivetsOf(values: SheetValues, units: UnitSystem): OwnRivetSheet | un
       message: withoutRow(message),
     })),
   };
-}
+});
 
 /** The builder's own rivets, if there are some, and the price list in which they have their own weights. */
 export function pricedRivets(

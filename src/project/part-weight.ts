@@ -2,12 +2,11 @@
 import { densityOf, findMaterial, material, sheetWeight } from '../core/material';
 import { toInch } from '../core/quantity';
 import { cellName, isBlank, textIn, type Cell } from '../sheet';
-import type { FormHead, FormKey, PARTS } from './forms';
-import type { Problem } from './problems';
-import { placeOfRow, type FormRow, type FormSheet } from './rows';
+import type { PartKey } from './forms';
+import type { Problem } from './reading';
+import { placeOfRow, type FormHead, type FormRow, type FormSheet } from './rows';
 import type { OwnSystem } from './units';
 
-type PartKey = FormKey<typeof PARTS>;
 type PartCells = FormRow<PartKey>['cells'];
 
 /** Each × quantity, or the sheet's weight, lb: what the list would say of a row that has not been on the scale. */

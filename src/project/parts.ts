@@ -1,20 +1,16 @@
 /** The parts list as typed rows: what is typed, what the sheet has computed, and what a weighed row would have been computed at. */
 import { ByName } from '../core/names';
-import type { UnitSystem } from '../core/quantity';
+import { labelUnit, readUnit, unitIn, unitsOf, type Unit, type UnitSystem } from '../core/quantity';
 import { LIES, type Lie } from '../core/stock/lie';
-import { textIn } from '../sheet';
-import { PARTS, type FormKey } from './forms';
-import { once } from './once';
-import { fractionIn, type Problem, type SheetValues } from './problems';
+import { cellName, textIn, type Cell } from '../sheet';
+import { PARTS, type PartKey } from './forms';
+import { fractionIn, type Problem, type SheetValues } from './reading';
 import { readPartsLists } from './match/parts-lists';
-import { unitsOfProject } from './project-units';
+import { keptInUnits } from './project-units';
 import { computedWeight, partsWithoutWeight, weightBySize } from './part-weight';
-import { RowReader, type NumberRule } from './row-reader';
-import { placeOfRow, type FormRow, type FormSheet } from './rows';
-import { THICK } from './units';
-import { readUseUnits, type UseUnits } from './use-units';
+import { placeOfRow, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { systemOf, THICK } from './units';
 
-export type PartKey = FormKey<typeof PARTS>;
 export const NO_COMPONENT = '(no component)';
 
 export interface PartRow {
@@ -74,21 +70,15 @@ export const COST: NumberRule = { takes: 'money as a bare number; the total is i
 const CUT: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${unit} above 0` };
 
 /** The parts list, with the lists whose columns are matched; undefined where there is neither. */
-export function readParts(values: SheetValues, units = unitsOfProject(values)): PartsList | undefined {
-  return once(values, partsOf, units);
-}
-
-function partsOf(values: SheetValues, units: UnitSystem): PartsList | undefined {
+export const readParts = keptInUnits((values: SheetValues, units: UnitSystem): PartsList | undefined => {
   const form = readPartsLists(values);
   if (!form) return undefined;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
-  const useUnits = readUseUnits(form, values(PARTS.sheet)?.[form.header] ?? [], problems);
+  const reader = new RowReader(form);
+  const useUnits = readUseUnits(form, values(PARTS.sheet)?.[form.header] ?? [], reader.problems);
   const named: Named = { components: new ByName((name) => name, NO_COMPONENT), items: new ByName((name) => name) };
   const rows = form.rows.map((row) => readPart(row, reader, named, useUnits));
-  problems.push(...partsWithoutWeight(form, rows));
-  return { form, units, useUnits, rows, problems };
-}
+  return { form, units, useUnits, rows, problems: [...reader.problems, ...partsWithoutWeight(form, rows)] };
+});
 
 /** How many rows have a weight that no cell states. */
 export const weighedBySize = ({ rows }: PartsList): number => rows.filter(({ isBySize }) => isBySize).length;
@@ -188,5 +178,48 @@ function readTolerance(row: FormRow<PartKey>, reader: RowReader<PartKey>): numbe
       ? `. ${typed} reads as ${Math.round(typed * 100)} %: write ${typed}% if that is meant`
       : '';
   reader.problem(row, 'tolerance', `got ${String(cell)}; takes per cent from 0% to 30%${guess}`);
+  return undefined;
+}
+
+const MEASURES = ['area', 'length', 'weight'] as const;
+export type UseUnits = Readonly<Record<(typeof MEASURES)[number], Unit>>;
+
+const PIECES_SIGN = /^(?:pieces?|pcs?|each)?$/i;
+
+/**
+ * What the column Use is in: of each item the unit that it is used in, area, length or weight; pieces are pieces.
+ * By the units that the label names ("Use (mm², mm, kg)"); where it names none by the sheet's own system, which is
+ * what its cost formulas take them in. Undefined, with a problem, where the units cannot be told.
+ */
+function readUseUnits<K extends string>(
+  { sheet, header, columns, rows, system }: FormSheet<K | 'use'>,
+  labels: readonly Cell[],
+  problems: Problem[],
+): UseUnits | undefined {
+  const at = columns.use;
+  const signs = (labelUnit(labels[at ?? -1]) ?? '')
+    .split(/\s*(?:[,;/]|\bor\b)\s*/i)
+    .filter((sign) => !PIECES_SIGN.test(sign));
+  const read = signs.map((sign) => MEASURES.flatMap((measure) => readUnit(sign, measure) ?? [])[0]);
+  const own = systemOf(read) ?? system;
+  if (own !== 'both' && read.every(Boolean)) {
+    return Object.fromEntries(
+      MEASURES.map((measure) => [
+        measure,
+        read.find((unit) => unit && unitsOf(measure).includes(unit)) ?? unitIn(measure, own),
+      ]),
+    ) as Record<(typeof MEASURES)[number], Unit>;
+  }
+  if (rows.some(({ cells }) => cells.use !== undefined)) {
+    const got =
+      signs.length > 0
+        ? `names the unit "${signs.join(', ')}"`
+        : 'has no unit, and the headers beside it use inch-pound and metric ones';
+    problems.push({
+      sheet,
+      cell: cellName(header, at ?? 0),
+      message: `${got}; takes (in², in, lb) or (mm², mm, kg). Its numbers are left out`,
+    });
+  }
   return undefined;
 }

@@ -4,8 +4,7 @@ import { ByName, sameName } from '../core/names';
 import { openPriceBook, readPriceList, type PriceBook } from '../core/price';
 import { itemNames } from '../core/shopping';
 import { CellError, type Cell, type RangeAddress, type TableModel } from '../sheet';
-import { once } from './once';
-import type { SheetValues } from './problems';
+import { once, type SheetValues } from './reading';
 
 /** The table's name, and the name of the sheet that a new one is put on. */
 export const PRICE_TABLE = 'Prices';

@@ -1,13 +1,10 @@
 /** In which units the workbook is shown, and its sheets read with the parts list's where they name none. */
 import { labelDimension, type Unit, type UnitSystem } from '../core/quantity';
 import type { Cell } from '../sheet';
-import { airplaneSheets } from './airplane-sheets';
-import { LOADING, WEIGHING } from './balance-forms';
-import { BUYING_SHEET, CUTTING_FACTS } from './buying-forms';
+import { airplaneSheets, LOADING, WEIGHING } from './balance-forms';
+import { BUYING_SHEET, CUTTING_FACTS, JOINTS, PARTS, type SheetForm } from './forms';
 import { findFact } from './facts';
-import { JOINTS, PARTS, type SheetForm } from './forms';
-import { once } from './once';
-import type { SheetValues } from './problems';
+import { once, type SheetValues } from './reading';
 import { partsHead } from './match/parts-lists';
 import { readForm, readHead, type FormHead, type FormSheet } from './rows';
 import { systemOf, unitOfLabel, type OwnSystem } from './units';
@@ -41,6 +38,12 @@ const NO_NAMES: readonly string[] = [];
 export function unitsOfProject(values: SheetValues, names = NO_NAMES): UnitSystem {
   return once(values, unitsNamed, names);
 }
+
+/** A reader of sheets as `kept` makes it, for what is shown in a system of units: the project's, where none is given. */
+export const keptInUnits =
+  <A extends readonly unknown[], T>(make: (values: SheetValues, units: UnitSystem, ...args: A) => T) =>
+  (values: SheetValues, units = unitsOfProject(values), ...args: A): T =>
+    once(values, make, units, ...args);
 
 function unitsNamed(values: SheetValues, names: readonly string[]): UnitSystem {
   const airplanes = airplaneSheets(names);

@@ -1,12 +1,12 @@
 /** The forms behind the comparison of rivets: the joints with their access, and the sheet that says what is compared. */
-import { form, JOINTS, type FormKey, type SheetForm } from './forms';
+import { form, JOINTS, type JointKey, type SheetForm } from './forms';
 
 /** Of a joint that can be reached from one side alone. */
 export const ONE_SIDE = 'one side only';
 export const ACCESS_LABEL = 'Access';
 
 /** The joints' form with one column more, which a sheet need not have. */
-export const RIVET_JOINTS: SheetForm<FormKey<typeof JOINTS> | 'access'> = {
+export const RIVET_JOINTS: SheetForm<JointKey | 'access'> = {
   ...JOINTS,
   columns: [
     ...JOINTS.columns,

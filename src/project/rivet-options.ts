@@ -15,12 +15,11 @@ import {
   type Tool,
 } from '../core/rivet-choice';
 import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../core/quantity';
-import { cellName, isBlank, textIn } from '../sheet';
+import { cellName, textIn } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
-import { partsSystem, readSheet, unitsOfProject } from './project-units';
+import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
+import { keptInUnits, partsSystem, readSheet } from './project-units';
 import {
   COUNT_RULES,
   EXCEPTION_LIST,
@@ -34,8 +33,8 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { numberText, RowReader, type NumberRule } from './row-reader';
-import { readForm, type FormRow, type FormSheet } from './rows';
+import { numberText, readForm, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { eachRow, factNumber } from './settings';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
 
@@ -60,27 +59,20 @@ const WITHIN: NumberRule = { above: 0, max: 4, takes: ({ unit, number }) => `${u
 const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${unit} above 0: ${number(0.125)}` };
 
 /** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
-export function readRivetJoints(
-  values: SheetValues,
-  units = unitsOfProject(values),
-  own?: OwnRivets,
-): RivetJoints | undefined {
-  return once(values, jointsOf, units, own);
-}
-
-function jointsOf(values: SheetValues, units: UnitSystem, own: OwnRivets | undefined): RivetJoints | undefined {
-  const found = readSheet(values, RIVET_JOINTS);
-  if (!found) return undefined;
-  const problems: Problem[] = [...found.problems];
-  const reader = new RowReader(found, problems);
-  const components = new ByName((name) => name, NO_COMPONENT);
-  return {
-    form: found,
-    units,
-    joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
-    problems,
-  };
-}
+export const readRivetJoints = keptInUnits(
+  (values: SheetValues, units: UnitSystem, own?: OwnRivets): RivetJoints | undefined => {
+    const found = readSheet(values, RIVET_JOINTS);
+    if (!found) return undefined;
+    const reader = new RowReader(found);
+    const components = new ByName((name) => name, NO_COMPONENT);
+    return {
+      form: found,
+      units,
+      joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
+      problems: reader.problems,
+    };
+  },
+);
 
 function readJoint(
   row: FormRow<RivetJointKey>,
@@ -171,14 +163,10 @@ function layoutOf(cells: FormRow<RivetJointKey>['cells'], sheets: readonly numbe
   };
 }
 
-/** The rivet that the sheet has picked; undefined where the cell does not name one. */
-function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
-  try {
-    return rivet(designation, 'rivet', own);
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
+/** A rivet by its designation; undefined where that is none. */
+export function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
+  const named = unlessRefused(() => rivet(designation, 'rivet', own));
+  return named instanceof InputError ? undefined : named;
 }
 
 /** The alloy's letters of the rivet that the sheet has picked; no other column says them. */
@@ -227,11 +215,7 @@ export const usualOptions = (): NamedKind[] =>
   USUAL_OPTIONS.map(([name, text]) => ({ name, text, kind: readKind(text) }));
 
 /** The sheet Rivet options; undefined where the workbook has none with a list of options. */
-export function readRivetOptions(values: SheetValues, own?: OwnRivets): RivetOptionsSheet | undefined {
-  return once(values, optionsOf, own);
-}
-
-function optionsOf(values: SheetValues, own: OwnRivets | undefined): RivetOptionsSheet | undefined {
+export const readRivetOptions = kept((values: SheetValues, own?: OwnRivets): RivetOptionsSheet | undefined => {
   const cells = values(RIVET_OPTIONS_SHEET);
   const optionList = cells && readForm(OPTION_LIST, cells);
   if (!optionList) return undefined;
@@ -256,12 +240,12 @@ function optionsOf(values: SheetValues, own: OwnRivets | undefined): RivetOption
   const facts = findFacts(cells, RIVET_FACTS);
   const terms: Terms = {
     ...readTerms(facts, problems),
-    tools: toolList ? readTools(toolList, problems) : [],
+    tools: readTools(toolList, problems),
     makersShear: shearList ? readShear(shearList, problems) : {},
     ...(own ? { own } : {}),
   };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
-}
+});
 
 interface KindCell<K extends string> {
   readonly text: string;
@@ -275,26 +259,17 @@ function kindAt<K extends string>(
   problems: Problem[],
   own?: OwnRivets,
 ): RivetKind | undefined {
-  try {
-    return readKind(text, 'Rivets', own);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: error.message });
-    return undefined;
-  }
+  const kind = unlessRefused(() => readKind(text, 'Rivets', own));
+  if (!(kind instanceof InputError)) return kind;
+  problems.push({ sheet: list.sheet, cell: cellName(row, list.columns[key] ?? 0), message: kind.message });
+  return undefined;
 }
 
 function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit<Terms, 'tools' | 'makersShear'> {
   const number = (key: RivetFact, otherwise: number, max: number): number => {
-    const fact = facts[key];
-    if (!fact || isBlank(fact.value)) return otherwise;
-    if (typeof fact.value === 'number' && fact.value >= 0 && fact.value <= max) return fact.value;
-    problems.push({
-      sheet: RIVET_OPTIONS_SHEET,
-      cell: cellName(fact.row, fact.column),
-      message: `${RIVET_FACTS[key]}: got ${String(fact.value)}; takes a number from 0 to ${max}. ${otherwise} is used`,
-    });
-    return otherwise;
+    const said = ({ value }: Fact): string =>
+      `${RIVET_FACTS[key]}: got ${String(value)}; takes a number from 0 to ${max}. ${otherwise} is used`;
+    return factNumber(RIVET_OPTIONS_SHEET, facts[key], { min: 0, max }, said, problems) ?? otherwise;
   };
   const word = (key: RivetFact): string =>
     String(facts[key]?.value ?? '')
@@ -313,9 +288,8 @@ function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit
   };
 }
 
-function readTools(list: FormSheet<FormKey<typeof TOOL_LIST>>, problems: Problem[]): Tool[] {
-  const reader = new RowReader(list, problems);
-  return list.rows.flatMap((row): Tool[] => {
+function readTools(list: RivetOptionsSheet['toolList'], problems: Problem[]): Tool[] {
+  return eachRow(list, problems, (row, reader): Tool[] => {
     const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
     const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
     if (use === undefined)

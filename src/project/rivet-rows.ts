@@ -4,14 +4,14 @@
  */
 import { ByName, nameKey } from '../core/names';
 import { cellName, columnName, quoteSheet, textIn, type Edit } from '../sheet';
-import { HARDWARE_FORM, JOINTS, type FormKey, type SheetForm } from './forms';
-import { NO_COMPONENT, type PartKey, type PartsList } from './parts';
-import type { Problem, SheetValues } from './problems';
+import { HARDWARE_FORM, JOINTS, type HardwareKey, type JointKey, type PartKey, type SheetForm } from './forms';
+import { NO_COMPONENT, type PartsList } from './parts';
+import type { Problem, SheetValues } from './reading';
 import { readSheet } from './project-units';
 import { columnRange } from './new/formula-terms';
 import { type FormSheet } from './rows';
 
-type Key = FormKey<typeof JOINTS> | FormKey<typeof HARDWARE_FORM>;
+type Key = JointKey | HardwareKey;
 
 /** A list beside the parts, and the row that brings it in. */
 interface Counted {

@@ -13,11 +13,9 @@ import { JOINTS } from './forms';
 import { readHardware } from './hardware';
 import { COST, NO_COMPONENT, weighedBySize, type PartRow } from './parts';
 import { currencyOfItems } from './prices';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
-import { readSheet, unitsOfProject } from './project-units';
-import { RowReader } from './row-reader';
-import { placeOfRow } from './rows';
+import type { Problem, SheetValues } from './reading';
+import { keptInUnits, readSheet } from './project-units';
+import { placeOfRow, RowReader } from './rows';
 
 export interface ComponentSummary {
   readonly name: string;
@@ -78,61 +76,62 @@ class Sum {
  * @param book the price list, which knows each item's currency; without it there is but one
  * @returns undefined where there is no sheet with the parts list's header
  */
-export function summarise(
-  values: SheetValues,
-  units = unitsOfProject(values),
-  book?: PriceBook,
-): ProjectSummary | undefined {
-  return once(values, summaryOf, units, book);
-}
-
-function summaryOf(values: SheetValues, units: UnitSystem, book: PriceBook | undefined): ProjectSummary | undefined {
-  const components = readComponents(values, units);
-  if (!components) return undefined;
-  const { parts, lines } = components;
-  const problems: Problem[] = [...components.problems];
-  const sums = new ByName(() => new Sum(), NO_COMPONENT);
-  const currencyOf = currencyOfItems(book);
-  // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
-  const armed = !parts.form.refused.includes('arm');
-  /** Sheets that have no column of arms: said once, and not of each row. */
-  const armless = new Set<string>();
-  for (const row of parts.rows) {
-    addPart(sums.get(row.component), row, currencyOf);
-    if (!armed || row.weight === undefined || row.weight === 0 || row.arm !== undefined) continue;
-    const { head, row: line } = placeOfRow(parts.form, row.row);
-    const { sheet, columns } = head;
-    if (columns.arm !== undefined) {
-      const message = 'has a weight and no arm: its moment is missing from the balance';
-      problems.push({ sheet, cell: cellName(line, columns.arm), message });
-    } else if (!armless.has(sheet)) {
-      armless.add(sheet);
-      const cell = cellName(head.header, Math.min(...Object.values(columns)));
-      problems.push({
-        sheet,
-        cell,
-        message: `starts a header without a column Arm: the rows below it are not in the balance`,
-      });
+export const summarise = keptInUnits(
+  (values: SheetValues, units: UnitSystem, book?: PriceBook): ProjectSummary | undefined => {
+    const components = readComponents(values, units);
+    if (!components) return undefined;
+    const { parts, lines } = components;
+    const problems: Problem[] = [...components.problems];
+    const sums = new ByName(() => new Sum(), NO_COMPONENT);
+    const currencyOf = currencyOfItems(book);
+    // Arms whose unit cannot be told are left out, all of them: no balance follows from moments of 0.
+    const armed = !parts.form.refused.includes('arm');
+    /** Sheets that have no column of arms: said once, and not of each row. */
+    const armless = new Set<string>();
+    for (const row of parts.rows) {
+      addPart(sums.get(row.component), row, currencyOf);
+      if (!armed || row.weight === undefined || row.weight === 0 || row.arm !== undefined) continue;
+      const { head, row: line } = placeOfRow(parts.form, row.row);
+      const { sheet, columns } = head;
+      if (columns.arm !== undefined) {
+        const message = 'has a weight and no arm: its moment is missing from the balance';
+        problems.push({ sheet, cell: cellName(line, columns.arm), message });
+      } else if (!armless.has(sheet)) {
+        armless.add(sheet);
+        const cell = cellName(head.header, Math.min(...Object.values(columns)));
+        problems.push({
+          sheet,
+          cell,
+          message: `starts a header without a column Arm: the rows below it are not in the balance`,
+        });
+      }
     }
-  }
-  const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
-  const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);
-  for (const { group } of lines) sums.get(group);
-  const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
-  const all = new Sum();
-  const found = sums.entries().map(({ name, value }) => {
-    all.merge(value);
-    return finish(name, value, byName.get(value), armed);
-  });
-  return {
-    units: parts.units,
-    components: found,
-    total: finish(TOTAL, all, components.total, armed),
-    rivetCosts,
-    hardwareCosts,
-    bySize: weighedBySize(parts),
-    problems,
-  };
+    const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
+    const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);
+    for (const { group } of lines) sums.get(group);
+    const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
+    const all = new Sum();
+    const found = sums.entries().map(({ name, value }) => {
+      all.merge(value);
+      return finish(name, value, byName.get(value), armed);
+    });
+    return {
+      units: parts.units,
+      components: found,
+      total: finish(TOTAL, all, components.total, armed),
+      rivetCosts,
+      hardwareCosts,
+      bySize: weighedBySize(parts),
+      problems,
+    };
+  },
+);
+
+/** Takes a cost into sums: one that is not known makes them incomplete where there is something to pay for. */
+export function addCost(sums: readonly CostSum[], cost: number | undefined, currency: string, isOwed: boolean): void {
+  for (const sum of sums)
+    if (cost !== undefined) sum.add(cost, currency);
+    else if (isOwed) sum.addUnpriced();
 }
 
 function addPart(sum: Sum, row: PartRow, currencyOf: (item: string) => string): void {
@@ -159,11 +158,9 @@ function addJoints(
     const sum = sumOf(textIn(row.cells.component));
     const count = reader.number(row, 'count', { takes: 'rivets, 0 or more' });
     sum.rivets += count ?? 0;
-    const cost = reader.number(row, 'cost', COST);
-    for (const one of [sum.costs, costs]) {
-      if (cost !== undefined) one.add(cost, currencyOf(textIn(row.cells.rivet)));
-      else if (joints.columns.cost !== undefined && (row.cells.cost !== undefined || count)) one.addUnpriced();
-    }
+    const isOwed = joints.columns.cost !== undefined && (row.cells.cost !== undefined || Boolean(count));
+    const currency = currencyOf(textIn(row.cells.rivet));
+    addCost([sum.costs, costs], reader.number(row, 'cost', COST), currency, isOwed);
   }
   return costs;
 }
@@ -180,10 +177,8 @@ function addHardware(
   for (const { component, item, quantity, cost } of hardware.rows) {
     const sum = sumOf(component);
     sum.parts += quantity;
-    for (const one of [sum.costs, costs]) {
-      if (cost !== undefined) one.add(cost, currencyOf(item));
-      else if (hardware.form.columns.cost !== undefined && quantity > 0) one.addUnpriced();
-    }
+    const isOwed = hardware.form.columns.cost !== undefined && quantity > 0;
+    addCost([sum.costs, costs], cost, currencyOf(item), isOwed);
   }
   return costs;
 }

@@ -3,13 +3,11 @@ import { sameName } from '../core/names';
 import { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from '../core/balance';
 import type { UnitSystem } from '../core/quantity';
 import type { PartRow, PartsList } from './parts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
+import { once, type Problem, type SheetValues } from './reading';
 import { readSheet, unitsOfProject } from './project-units';
-import { INCHES, RowReader, type NumberRule } from './row-reader';
-import { type FormRow, type FormSheet } from './rows';
+import { INCHES, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
 import { textIn } from '../sheet';
-import { SURFACES, type SurfaceKey } from './surface-forms';
+import { SURFACES, type SurfaceKey } from './forms';
 
 /** Of a surface, from the rows of its component. */
 export interface SurfaceParts {
@@ -81,9 +79,13 @@ function surfacesOf(
 ): SurfacesSheet | undefined {
   const form = readSheet(values, SURFACES, sheet);
   if (!form) return undefined;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
-  return { form, units, surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []), problems };
+  const reader = new RowReader(form);
+  return {
+    form,
+    units,
+    surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []),
+    problems: reader.problems,
+  };
 }
 
 // eslint-disable-next-line complexity -- each column may be missing

@@ -20,9 +20,15 @@ export function unitOfLabel(label: unknown, dimension: Dimension): LabelUnit {
     : { wrong: `names the unit "${sign}"; takes ${signs(dimension)} in brackets. Its numbers are left out` };
 }
 
-const signs = (dimension: Dimension): string => listed(unitsOf(dimension).map(({ sign }) => sign));
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)!}`;
+const signs = (dimension: Dimension): string =>
+  listed(
+    unitsOf(dimension).map(({ sign }) => sign),
+    'or',
+  );
+
+/** "a, b or c" */
+export const listed = (words: readonly string[], word: 'and' | 'or'): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${word} ${words.at(-1)!}`;
 
 /** The system that all given units belong to; 'both' where they differ, undefined where none is given. */
 export function systemOf(units: readonly (Unit | undefined)[]): OwnSystem | undefined {

@@ -18,11 +18,20 @@ import {
   type WeighingKey,
 } from './balance-forms';
 import { factProblems, factText, findFacts, type Fact } from './facts';
-import { once } from './once';
-import { isoDate, type Problem, type SheetValues } from './problems';
+import { isoDate, kept, type Problem, type SheetValues } from './reading';
 import { partsSystem } from './project-units';
-import { INCHES, isWithin, POUNDS, RowReader, takesIn, typedText, type NumberRule } from './row-reader';
-import { readForm, readHead, type FormSheet } from './rows';
+import {
+  INCHES,
+  POUNDS,
+  readForm,
+  readHead,
+  RowReader,
+  takesIn,
+  typedText,
+  type FormSheet,
+  type NumberRule,
+} from './rows';
+import { factNumber } from './settings';
 
 export interface Weighing {
   readonly sheet: string;
@@ -38,9 +47,7 @@ export interface Weighing {
 }
 
 /** The weighing on a sheet; undefined where it has no header of points. */
-export function readWeighing(values: SheetValues, sheet: string): Weighing | undefined {
-  return once(values, weighingOf, sheet);
-}
+export const readWeighing = kept(weighingOf);
 
 // eslint-disable-next-line complexity -- each column may be missing
 function weighingOf(values: SheetValues, sheet: string): Weighing | undefined {
@@ -109,15 +116,8 @@ function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[])
   const find = (key: WeighingFact): Fact | undefined => found[key];
   const place = (key: WeighingFact): string => cellName(find(key)?.row ?? 0, find(key)?.column ?? 0);
   const number = (key: 'lemac' | 'mac', rule: NumberRule): number | undefined => {
-    const fact = find(key);
-    if (!fact || isBlank(fact.value)) return undefined;
-    if (isWithin(fact.value, rule)) return fact.value;
-    problems.push({
-      sheet,
-      cell: place(key),
-      message: `got ${typedText(fact.value, fact.unit)}; takes ${takesIn(rule, fact.unit)}`,
-    });
-    return undefined;
+    const said = ({ value, unit }: Fact): string => `got ${typedText(value, unit)}; takes ${takesIn(rule, unit)}`;
+    return factNumber(sheet, find(key), rule, said, problems);
   };
   const word = factText(find('gear')).toLowerCase();
   const gear = GEARS.find((one) => one === word.replace(/[\s-]/g, ''));

@@ -16,14 +16,12 @@ import {
 } from '../core/mass';
 import { ByName, nameKey } from '../core/names';
 import type { UnitSystem } from '../core/quantity';
-import type { ProjectAllowances } from './allowances';
-import { readComponents, type Components, type WeighingRow } from './components';
+import { readComponents, type Components, type ProjectAllowances, type WeighingRow } from './components';
 import { readLog, type WeightLog } from './log';
 import { partsHead, readPartsLists } from './match/parts-lists';
 import { readParts, type PartRow, type PartsList } from './parts';
-import { once } from './once';
-import type { Problem, SheetValues } from './problems';
-import { unitsOfProject } from './project-units';
+import type { Problem, SheetValues } from './reading';
+import { keptInUnits } from './project-units';
 import type { MissingRows } from './rivet-rows';
 
 export interface ComponentWeights extends Omit<BudgetLine, 'group'> {
@@ -81,9 +79,7 @@ export interface WeightsModel {
 }
 
 /** Undefined where there is no sheet with the parts list's header. */
-export function weightsModel(values: SheetValues, units = unitsOfProject(values)): WeightsModel | undefined {
-  return once(values, modelOf, units);
-}
+export const weightsModel = keptInUnits(modelOf);
 
 /**
  * What the model rests on, each kept once it was made: of a long list each takes a while, and whoever goes through them

@@ -3,8 +3,8 @@ import {
   reachableOutline,
   type Correction,
   type WeighedPoint,
-  type Wording,
   type WeighingResult,
+  type Wording,
   type WorstLoading,
 } from '../core/balance';
 import { quantities, type Quantities } from '../core/quantity';
@@ -18,8 +18,19 @@ import {
   type Weighing,
 } from '../project';
 import { envelopeData } from './figures';
-import { facts, figure, join, pair, paragraph, section, sheet, subheading, table, type Html } from './html';
-import { quantityColumns } from './numbers';
+import {
+  facts,
+  figure,
+  join,
+  pair,
+  paragraph,
+  quantityColumns,
+  section,
+  sheet,
+  subheading,
+  table,
+  type Html,
+} from './html';
 import { FULL } from './weights-part';
 
 /** Pixels that one of two pictures side by side is laid out for. */

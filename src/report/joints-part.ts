@@ -1,23 +1,35 @@
-/** The report's sections on rivets and on what the material costs. */
-import { fraction, rivet, type OwnRivets, type Rivet } from '../core/fastener';
-import { InputError } from '../core/input-error';
+/** The report's sections on rivets, on hardware, and on what the material costs. */
+import { fraction, type Rivet } from '../core/fastener';
 import { ByName } from '../core/names';
 import { CostSum, oneAmount, type Cost } from '../core/price';
 import { CellError, textIn } from '../sheet';
 import {
+  addCost,
   currencyOfItems,
   JOINTS,
+  namedRivet,
   numberIn,
+  readHardware,
   readOwnRivetSheet,
   readSheet,
+  type HardwareSheet,
   type PartsList,
   type ProjectSheets,
   type ProjectSummary,
   type SheetValues,
 } from '../project';
 import { writeEnglish, type Quantities } from '../core/quantity';
-import { join, paragraph, section, subheading, table, type Html } from './html';
-import { costColumn, numberColumn, quantityColumns } from './numbers';
+import {
+  costColumn,
+  join,
+  numberColumn,
+  paragraph,
+  quantityColumns,
+  section,
+  subheading,
+  table,
+  type Html,
+} from './html';
 
 interface RivetLine {
   readonly designation: string;
@@ -48,7 +60,7 @@ function readJoints(values: SheetValues, currencyOf: (item: string) => string): 
   const own = readOwnRivetSheet(values)?.rivets;
   const lines = new ByName((designation): RivetLine & { readonly costs: CostSum } => ({
     designation,
-    read: readRivet(designation, own),
+    read: namedRivet(designation, own),
     count: 0,
     weight: 0,
     costs: new CostSum(),
@@ -65,21 +77,10 @@ function readJoints(values: SheetValues, currencyOf: (item: string) => string): 
     const line = lines.get(designation);
     line.count += numberIn(row.count) ?? 0;
     line.weight += numberIn(row.weight) ?? 0;
-    const cost = numberIn(row.cost);
-    if (cost !== undefined) line.costs.add(cost, currencyOf(designation));
-    else if (form.columns.cost !== undefined) line.costs.addUnpriced();
+    addCost([line.costs], numberIn(row.cost), currencyOf(designation), form.columns.cost !== undefined);
   }
   const found = lines.entries().map(({ value }) => value);
   return { lines: found.sort(byKind), findings, checked };
-}
-
-function readRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
-  try {
-    return rivet(designation, 'rivet', own);
-  } catch (error) {
-    if (error instanceof InputError) return undefined;
-    throw error;
-  }
 }
 
 const STYLES = ['universal', 'flush', 'blind'];
@@ -181,8 +182,7 @@ export function costsSection(
     const line = items.get(item);
     line.rows += 1;
     line.use += use ?? 0;
-    if (cost === undefined) line.costs.addUnpriced();
-    else line.costs.add(cost, currencyOf(item));
+    addCost([line.costs], cost, currencyOf(item), true);
   }
   const lines = items
     .entries()
@@ -217,5 +217,56 @@ export function costsSection(
       total: { item: 'Total', rows: 0, use: 0, costs: total.costs },
     }),
     paragraph('Value of what is used, at the price list’s prices. Whole sheets, bars and packs cost more.', 'note'),
+  );
+}
+
+interface HardwareLine {
+  readonly item: string;
+  count: number;
+  weight: number;
+  readonly bases: Set<string>;
+  readonly costs: Cost;
+}
+
+/** One line an item, in the order of the sheet. */
+function linesOf({ rows, form }: HardwareSheet, currencyOf: (item: string) => string): HardwareLine[] {
+  const lines = new ByName((item): HardwareLine & { readonly costs: CostSum } => ({
+    item,
+    count: 0,
+    weight: 0,
+    bases: new Set(),
+    costs: new CostSum(),
+  }));
+  for (const { item, quantity, weight = 0, cost, basis } of rows) {
+    if (item === '') continue;
+    const line = lines.get(item);
+    line.count += quantity;
+    line.weight += weight;
+    if (basis !== '') line.bases.add(basis);
+    addCost([line.costs], cost, currencyOf(item), form.columns.cost !== undefined);
+  }
+  return lines.entries().map(({ value }) => value);
+}
+
+/** Undefined without a sheet Hardware that has a row. */
+export function hardwareSection({ values, prices }: ProjectSheets, costs: Cost, say: Quantities): Html | undefined {
+  const sheet = readHardware(values);
+  const lines = sheet ? linesOf(sheet, currencyOfItems(prices?.book)) : [];
+  if (lines.length === 0) return undefined;
+  const quantity = quantityColumns(say);
+  const sum = (key: 'count' | 'weight'): number => lines.reduce((all, line) => all + line[key], 0);
+  return section(
+    'Hardware',
+    table<HardwareLine>({
+      columns: [
+        { head: 'Item', cell: ({ item }) => item },
+        numberColumn('Number', undefined, 0, ({ count }) => count),
+        quantity('Weight', 'weight', 3, ({ weight }) => weight),
+        { head: 'Weight from', cell: ({ bases }) => [...bases].join('; ') },
+        costColumn(prices?.currency ?? '', (line) => line.costs),
+      ],
+      rows: lines,
+      total: { item: 'Total', count: sum('count'), weight: sum('weight'), bases: new Set(), costs },
+    }),
   );
 }

@@ -17,8 +17,7 @@ import {
 } from '../project';
 import { loadingSection, weighingSection } from './balance-part';
 import { heading, join, list, page, paragraph, section, type Html } from './html';
-import { hardwareSection } from './hardware-part';
-import { costsSection, rivetsSection } from './joints-part';
+import { costsSection, hardwareSection, rivetsSection } from './joints-part';
 import { budgetSection, componentsSection, heaviestSection, logSection, scaleSection } from './weights-part';
 
 export interface ReportInput {

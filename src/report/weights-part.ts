@@ -15,8 +15,19 @@ import {
   type WeightsModel,
 } from '../project';
 import { budgetData, logData, paretoData } from './figures';
-import { figure, join, paragraph, section, subheading, table, type Html } from './html';
-import { costColumn, numberColumn, orBlank, quantityColumns } from './numbers';
+import {
+  costColumn,
+  figure,
+  join,
+  numberColumn,
+  orBlank,
+  paragraph,
+  quantityColumns,
+  section,
+  subheading,
+  table,
+  type Html,
+} from './html';
 
 /** Pixels that a picture over the whole width of the paper is laid out for. */
 export const FULL = 660;

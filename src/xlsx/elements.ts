@@ -1,25 +1,28 @@
 /** Small changes to small parts: elements added, replaced and removed, everything else left as it was. */
 import { XlsxError } from './error';
-import { XmlScanner, type Token } from './xml';
+import { escapeXml, unescapeXml, XmlScanner, type Token } from './xml';
 
-export interface Extent {
+/** An element as it stands in a document. */
+export interface PlacedElement {
   readonly start: number;
   readonly end: number;
+  /** Where its start tag ends. */
+  readonly inside: number;
+  /** Unescaped, by names with their prefixes. */
+  readonly attributes: ReadonlyMap<string, string>;
 }
 
-/**
- * Elements of a name, with start tag and whole extent; `depth` 1 is a child of the root. The scanner stands
- * at the start tag while `take` runs, which must not move it.
- */
-export function eachElement(xml: string, name: string, take: (scanner: XmlScanner, tag: Extent) => void): Extent[] {
+/** Elements of a name, but none inside another of that name. */
+export function elementsOf(xml: string, name: string): PlacedElement[] {
   const scanner = new XmlScanner(xml);
-  const found: Extent[] = [];
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if ((token !== 'open' && token !== 'empty') || scanner.name !== name) continue;
-    const tag = { start: scanner.start, end: scanner.end };
-    take(scanner, tag);
-    if (token === 'open') scanner.skip();
-    found.push({ start: tag.start, end: scanner.end });
+  const found: PlacedElement[] = [];
+  for (const token of scanner.knownTags()) {
+    if (scanner.name !== name) continue;
+    const { start, end: inside } = scanner;
+    const attributes = new Map<string, string>();
+    scanner.attributes((key, value) => attributes.set(key, value));
+    scanner.pass(token);
+    found.push({ start, end: scanner.end, inside, attributes });
   }
   return found;
 }
@@ -27,6 +30,9 @@ export function eachElement(xml: string, name: string, take: (scanner: XmlScanne
 /** True at the start of the sheet's own cells, a child of the root. */
 export const isCells = ({ name, depth }: XmlScanner, token: Token): boolean =>
   name === 'sheetData' && ((token === 'open' && depth === 2) || (token === 'empty' && depth === 1));
+
+/** The text of an element; one that closes itself is given an end tag. */
+export const opened = (xml: string): string => xml.replace(/^<([^\s>/]+)([^>]*?)\s*\/>$/, '<$1$2></$1>');
 
 /** The prefix with which a tag names its element: "" or "x:". */
 export const prefixOf = (tag: string): string => /^<([^\s>/:]*:)?/.exec(tag)?.[1] ?? '';
@@ -38,8 +44,8 @@ export const withPrefix = (elements: string, prefix: string): string =>
 /** A document with elements put in as the last children of the first element named `parent`. */
 export function insertLast(xml: string, parent: string, elements: string): string {
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if ((token !== 'open' && token !== 'empty') || scanner.name !== parent) continue;
+  for (const token of scanner.knownTags()) {
+    if (scanner.name !== parent) continue;
     const tag = xml.slice(scanner.start, scanner.end);
     const prefix = prefixOf(tag);
     const added = withPrefix(elements, prefix);
@@ -64,7 +70,7 @@ export function withChild(xml: string, name: string, order: readonly string[]): 
       if (!ends && scanner.name === name) return xml;
       if (ends || order.indexOf(scanner.name) > rank)
         return `${xml.slice(0, scanner.start)}<${prefix}${name}></${prefix}${name}>${xml.slice(scanner.start)}`;
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
     }
   }
   throw new XlsxError('corrupt', `A part of the file cannot take the element ${name}`);
@@ -74,20 +80,28 @@ export function withChild(xml: string, name: string, order: readonly string[]): 
 export function replaceElements(
   xml: string,
   name: string,
-  replacement: (scanner: XmlScanner, tag: Extent) => string | undefined,
+  replacement: (element: PlacedElement) => string | undefined,
 ): string {
-  const texts: (string | undefined)[] = [];
-  const extents = eachElement(xml, name, (scanner, tag) => texts.push(replacement(scanner, tag)));
   let out = '';
   let at = 0;
-  extents.forEach(({ start, end }, index) => {
-    const text = texts[index];
-    if (text === undefined) return;
-    out += xml.slice(at, start) + text;
-    at = end;
-  });
+  for (const element of elementsOf(xml, name)) {
+    const text = replacement(element);
+    if (text === undefined) continue;
+    out += xml.slice(at, element.start) + text;
+    at = element.end;
+  }
   return out + xml.slice(at);
 }
+
+/** An element of a document with other contents, which are given escaped. */
+export function withText(xml: string, { start, inside }: PlacedElement, text: string): string {
+  const tag = xml.slice(start, inside).replace(/\/>$/, '>');
+  return `${tag}${text}</${/^<([^\s>]+)/.exec(tag)![1]}>`;
+}
+
+/** A document without the lists of a name that are empty: programs call a file with one damaged. */
+export const withoutEmpty = (xml: string, list: string): string =>
+  replaceElements(xml, list, ({ start }) => (/^<[^>]*>\s*<\//.test(xml.slice(start)) ? '' : undefined));
 
 /** A document in which start tags of a name get attributes changed or added; undefined keeps a tag. */
 export function changeAttributes(
@@ -98,8 +112,8 @@ export function changeAttributes(
   const scanner = new XmlScanner(xml);
   let out = '';
   let at = 0;
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if ((token !== 'open' && token !== 'empty') || scanner.name !== name) continue;
+  for (const _tag of scanner.knownTags()) {
+    if (scanner.name !== name) continue;
     const changes = change(scanner);
     if (!changes) continue;
     out += xml.slice(at, scanner.start) + tagWith(xml, scanner, changes);
@@ -125,11 +139,31 @@ function tagWith(xml: string, scanner: XmlScanner, changes: ReadonlyMap<string, 
   return out + rest.replace(/\s*\/?>$/, (end) => added + end);
 }
 
+/** A document with elements added to one of its lists, which is made where it is missing. */
+export const addToList = (
+  xml: string,
+  list: string,
+  child: string,
+  elements: string,
+  order: readonly string[] = SHEET_ORDER,
+): string => recount(insertLast(withChild(xml, list, order), list, elements), list, child);
+
+/** A document without some elements of a list, nor the list where none is left. */
+export function dropFromList(
+  xml: string,
+  list: string,
+  child: string,
+  isGone: (element: PlacedElement) => boolean,
+): string {
+  const left = replaceElements(xml, child, (element) => (isGone(element) ? '' : undefined));
+  return elementsOf(left, child).length ? recount(left, list, child) : replaceElements(left, list, () => '');
+}
+
 /** Sets the "count" of a list's start tag to the number of children it now has. */
 export function recount(xml: string, list: string, child: string): string {
   let number = 0;
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
+  for (const token of scanner.knownTags()) {
     if (token !== 'open' || scanner.name !== list) continue;
     for (let depth = 1; depth > 0;) {
       const inner = scanner.next();
@@ -140,4 +174,91 @@ export function recount(xml: string, list: string, child: string): string {
     break;
   }
   return changeAttributes(xml, list, () => new Map([['count', String(number)]]));
+}
+
+/** Order of a sheet's elements. Source: ECMA-376 part 1, 18.3.1.99 (worksheet). */
+export const SHEET_ORDER: readonly string[] = [
+  'sheetPr',
+  'dimension',
+  'sheetViews',
+  'sheetFormatPr',
+  'cols',
+  'sheetData',
+  'sheetCalcPr',
+  'sheetProtection',
+  'protectedRanges',
+  'scenarios',
+  'autoFilter',
+  'sortState',
+  'dataConsolidate',
+  'customSheetViews',
+  'mergeCells',
+  'phoneticPr',
+  'conditionalFormatting',
+  'dataValidations',
+  'hyperlinks',
+  'printOptions',
+  'pageMargins',
+  'pageSetup',
+  'headerFooter',
+  'rowBreaks',
+  'colBreaks',
+  'customProperties',
+  'cellWatches',
+  'ignoredErrors',
+  'smartTags',
+  'drawing',
+  'legacyDrawing',
+  'legacyDrawingHF',
+  'drawingHF',
+  'picture',
+  'oleObjects',
+  'controls',
+  'webPublishItems',
+  'tableParts',
+  'extLst',
+];
+
+/** Order of the workbook's elements. Source: ECMA-376 part 1, 18.2.27 (workbook). */
+export const WORKBOOK_ORDER: readonly string[] = [
+  ...[
+    'fileVersion',
+    'fileSharing',
+    'workbookPr',
+    'AlternateContent',
+    'revisionPtr',
+    'absPath',
+    'workbookProtection',
+    'bookViews',
+    'sheets',
+    'functionGroups',
+  ],
+  ...[
+    'externalReferences',
+    'definedNames',
+    'calcPr',
+    'oleSize',
+    'customWorkbookViews',
+    'pivotCaches',
+    'smartTagPr',
+    'smartTagTypes',
+    'webPublishing',
+  ],
+  ...['fileRecoveryPr', 'webPublishObjects', 'extLst'],
+];
+
+/** A document in which the texts of some elements are changed. */
+export function changeTexts(xml: string, elements: ReadonlySet<string>, change: (text: string) => string): string {
+  const scanner = new XmlScanner(xml);
+  let out = '';
+  let at = 0;
+  for (const token of scanner.tags()) {
+    if (token !== 'open' || !elements.has(scanner.name) || scanner.next() !== 'text') continue;
+    const text = unescapeXml(xml.slice(scanner.start, scanner.end));
+    const changed = change(text);
+    if (changed === text) continue;
+    out += xml.slice(at, scanner.start) + escapeXml(changed);
+    at = scanner.end;
+  }
+  return out + xml.slice(at);
 }

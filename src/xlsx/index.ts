@@ -1,7 +1,7 @@
-export type { CellChange, SheetChanges, WorkbookChanges } from './changes';
+export type { CellChange, SheetChanges, WorkbookChanges } from './difference';
 export { difference, type EditedModel } from './difference';
 export { XlsxError, type XlsxReason } from './error';
-export { /** @internal */ madeBy, otherVersionText, /** @internal */ VERSION } from './made-by';
+export { /** @internal */ madeBy, otherVersionText, /** @internal */ VERSION } from './write';
 export { readFirstRows } from './first-rows';
 export { patchWorkbook } from './patch';
 export { readWorkbook } from './read';

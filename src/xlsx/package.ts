@@ -1,7 +1,7 @@
 /** A workbook's package (Open Packaging Conventions, ECMA-376 part 2): parts, their types and relationships. */
-import { insertLast, replaceElements } from './elements';
+import { elementsOf, insertLast, replaceElements } from './elements';
 import { XlsxError } from './error';
-import { escapeXml, XmlScanner } from './xml';
+import { escapeXml } from './xml';
 import { readBeginning, readEntries, readEntry, rewriteArchive, scriptCodec, type Codec, type ZipEntry } from './zip';
 
 export interface Relationship {
@@ -15,11 +15,14 @@ export interface Relationship {
 }
 
 const TYPES = '[Content_Types].xml';
-const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+/** The namespaces of the transitional form, in which texts are made here. */
+export const RELATIONSHIPS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+export const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
+export const XML_HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 /** Namespaces of the transitional form and of the strict one. Source: ECMA-376 part 1 and part 4, annex A. */
 const STRICT: readonly (readonly [transitional: string, strict: string])[] = [
   [RELATIONSHIPS, 'http://purl.oclc.org/ooxml/officeDocument/relationships'],
-  ['http://schemas.openxmlformats.org/spreadsheetml/2006/main', 'http://purl.oclc.org/ooxml/spreadsheetml/main'],
+  [SPREADSHEET, 'http://purl.oclc.org/ooxml/spreadsheetml/main'],
 ];
 /** ">" */
 const TAG_END = 62;
@@ -56,13 +59,8 @@ export class Package {
 
   /** Names of all parts as they now stand. */
   parts(): string[] {
-    const names = this.entries
-      .map((entry) => entry.name)
-      .filter((name) => !this.changed.has(name) || this.changed.get(name));
-    return [
-      ...names,
-      ...[...this.changed].flatMap(([name, content]) => (content && !this.byName.has(partKey(name)) ? [name] : [])),
-    ];
+    const names = new Set([...this.entries.map(({ name }) => name), ...this.changed.keys()]);
+    return [...names].filter((name) => this.has(name));
   }
 
   /** A part as text. */
@@ -119,19 +117,22 @@ export class Package {
   relationships(part: string): Relationship[] {
     const name = relationshipsName(part);
     if (!this.has(name)) return [];
-    const found: Relationship[] = [];
-    const scanner = new XmlScanner(this.text(name));
-    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-      if ((token !== 'open' && token !== 'empty') || scanner.name !== 'Relationship') continue;
-      const target = scanner.attribute('Target') ?? '';
-      found.push({
-        id: scanner.attribute('Id') ?? '',
-        type: (scanner.attribute('Type') ?? '').replace(/^.*\//, ''),
-        address: target,
-        target: scanner.attribute('TargetMode') === 'External' ? undefined : resolveTarget(part, target),
-      });
-    }
-    return found;
+    return elementsOf(this.text(name), 'Relationship').map(({ attributes }) => {
+      const address = attributes.get('Target') ?? '';
+      return {
+        id: attributes.get('Id') ?? '',
+        type: (attributes.get('Type') ?? '').replace(/^.*\//, ''),
+        address,
+        target: attributes.get('TargetMode') === 'External' ? undefined : resolveTarget(part, address),
+      };
+    });
+  }
+
+  /** Names of the parts of a type that a part leads to and that are there. */
+  related(part: string, type: string): string[] {
+    return this.relationships(part).flatMap((one) =>
+      one.type === type && one.target && this.has(one.target) ? [one.target] : [],
+    );
   }
 
   /** Adds a relationship from a part to a part and returns its id. */
@@ -142,8 +143,7 @@ export class Package {
     while (taken.has(`rId${number}`)) number++;
     const id = `rId${number}`;
     const record = `<Relationship Id="${id}" Type="${this.inForm(RELATIONSHIPS)}/${type}" Target="${escapeXml(relativeTarget(part, target))}"/>`;
-    const empty =
-      '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>';
+    const empty = `${XML_HEAD}<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"></Relationships>`;
     this.set(name, insertLast(this.has(name) ? this.text(name) : empty, 'Relationships', record));
     return id;
   }
@@ -153,25 +153,24 @@ export class Package {
     const name = relationshipsName(part);
     this.set(
       name,
-      replaceElements(this.text(name), 'Relationship', (scanner) =>
-        partKey(resolveTarget(part, scanner.attribute('Target') ?? '')) === partKey(target) ? '' : undefined,
+      replaceElements(this.text(name), 'Relationship', ({ attributes }) =>
+        partKey(resolveTarget(part, attributes.get('Target') ?? '')) === partKey(target) ? '' : undefined,
       ),
     );
   }
 
   /** Content type of a part. */
   contentType(part: string): string | undefined {
-    const scanner = new XmlScanner(this.text(TYPES));
+    const types = this.text(TYPES);
     const extension = part.slice(part.lastIndexOf('.') + 1).toLowerCase();
-    let byExtension: string | undefined;
-    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-      if (token !== 'open' && token !== 'empty') continue;
-      if (scanner.name === 'Override' && partKey(scanner.attribute('PartName') ?? '') === partKey(part))
-        return scanner.attribute('ContentType');
-      if (scanner.name === 'Default' && scanner.attribute('Extension')?.toLowerCase() === extension)
-        byExtension = scanner.attribute('ContentType');
-    }
-    return byExtension;
+    const found =
+      elementsOf(types, 'Override').find(
+        ({ attributes }) => partKey(attributes.get('PartName') ?? '') === partKey(part),
+      ) ??
+      elementsOf(types, 'Default').findLast(
+        ({ attributes }) => attributes.get('Extension')?.toLowerCase() === extension,
+      );
+    return found?.attributes.get('ContentType');
   }
 
   /** Adds a part with its content type. */
@@ -188,8 +187,8 @@ export class Package {
     this.set(part, undefined);
     this.set(
       TYPES,
-      replaceElements(this.text(TYPES), 'Override', (scanner) =>
-        partKey(scanner.attribute('PartName') ?? '') === partKey(part) ? '' : undefined,
+      replaceElements(this.text(TYPES), 'Override', ({ attributes }) =>
+        partKey(attributes.get('PartName') ?? '') === partKey(part) ? '' : undefined,
       ),
     );
   }

@@ -1,15 +1,14 @@
 /** The cells of one sheet patched: a walk over sheetData that copies what is not changed as it stands. */
-import { cellName, rangeName } from '../sheet';
+import { CellError, cellName, DAYS_1904, rangeName, type Cell, type Spill } from '../sheet';
 import { columnOf } from './cell-address';
-import type { IsName } from './bare-functions';
-import { cellXml, formulaXml } from './cell-xml';
-import type { CellChange } from './changes';
-import { findCell, NOTHING, withRef, type Found } from './found-cell';
+import { toFile, type IsName } from './formula-text';
+import type { CellChange } from './difference';
 import { moved, tryFormula } from '../sheet/formula';
+import { opened, prefixOf } from './elements';
 import { PartBytes } from './part-bytes';
-import { earlyShared, tidyCells } from './tidy-cells';
-import { DAYS_1904 } from '../sheet';
+import { SheetCells } from './structure/cells';
 import { escapeXml, XmlScanner } from './xml';
+import { escapeText } from './read-strings';
 
 export interface CellContext {
   /** Index of the cell format for a style of the changes, made from the format that the cell has. */
@@ -47,9 +46,10 @@ export function patchCells(
     return { bytes: patcher.run(), formulasChanged: patcher.formulasChanged };
   };
   try {
-    return walk(xml);
+    return walk(opened(xml));
   } catch (error) {
-    if (error instanceof OutOfOrder) return walk(tidyCells(xml));
+    // Files that other programs wrote by hand are put in order first.
+    if (error instanceof OutOfOrder) return walk(new TextDecoder().decode(new SheetCells(xml).bytes()));
     throw error;
   }
 }
@@ -62,7 +62,7 @@ class CellPatcher {
   private readonly out = new PartBytes();
   private copied = 0;
   private next = 0;
-  private prefix = '';
+  private readonly prefix: string;
   /** Shared formulas whose first cell was changed: the cells that go by them get their own text. */
   private readonly orphans = new Map<string, Master>();
   private early: ReadonlySet<string> | undefined;
@@ -73,26 +73,13 @@ class CellPatcher {
     private readonly context: CellContext,
   ) {
     this.scanner = new XmlScanner(xml);
+    this.prefix = prefixOf(xml);
   }
 
   /** The patched text, in UTF-8. */
   run(): Uint8Array {
     const { scanner } = this;
-    const token = scanner.next();
-    const tag = this.xml.slice(scanner.start, scanner.end);
-    this.prefix = /^<([^\s>/]*:)?/.exec(tag)?.[1] ?? '';
-    if (token === 'empty') {
-      this.replace(scanner.start, scanner.end, tag.replace(/\s*\/>$/, '>'));
-      this.insertRows(Infinity);
-      this.out.push(`</${this.prefix}sheetData>`);
-      return this.out.bytes();
-    }
-    this.rows();
-    return this.out.bytes();
-  }
-
-  private rows(): void {
-    const { scanner } = this;
+    scanner.next();
     let row = -1;
     for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
       if (token === 'close') {
@@ -100,7 +87,7 @@ class CellPatcher {
         this.insertRows(Infinity);
       } else if (token === 'open' || token === 'empty') {
         if (scanner.name !== 'row') {
-          if (token === 'open') scanner.skip();
+          scanner.pass(token);
           continue;
         }
         const number = scanner.attribute('r');
@@ -115,6 +102,7 @@ class CellPatcher {
       }
     }
     this.copyTo(this.xml.length);
+    return this.out.bytes();
   }
 
   /** Rows that the sheet does not have yet, up to `before`. */
@@ -186,7 +174,7 @@ class CellPatcher {
       }
       if (token === 'text') continue;
       if (scanner.name !== 'c') {
-        if (token === 'open') scanner.skip();
+        scanner.pass(token);
         continue;
       }
       const address = scanner.attribute('r');
@@ -261,7 +249,7 @@ class CellPatcher {
       if (token !== 'open' && token !== 'empty') continue;
       const master = scanner.name === 'f' ? this.orphans.get(scanner.attribute('si') ?? '') : undefined;
       const { start } = scanner;
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       if (master) this.replace(start, scanner.end, this.ownFormula(master, row, column));
     }
   }
@@ -331,3 +319,127 @@ const asReadable = (change: CellChange): CellChange =>
   typeof change.formula === 'string' && !tryFormula(change.formula)
     ? { ...change, formula: null, value: `=${change.formula}` }
     : change;
+
+export interface Found {
+  readonly attributes: (readonly [string, string])[];
+  formula: string;
+  formulaText: string;
+  formulaAttributes: { name: string; value: string; from: number; to: number }[];
+  rest: string;
+}
+
+const NOTHING: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
+
+/** Reads the cell whose start tag was just read, to its end. */
+function findCell(scanner: XmlScanner, open: boolean): Found {
+  const { xml } = scanner;
+  const found: Found = { attributes: [], formula: '', formulaText: '', formulaAttributes: [], rest: '' };
+  scanner.attributes((name, value) => {
+    if (name !== 'r') found.attributes.push([name, value]);
+  });
+  while (open) {
+    const token = scanner.next();
+    if (token === 'close') return found;
+    if (token === 'text') continue;
+    const { start, name } = scanner;
+    if (name === 'f') {
+      scanner.attributes((key, value, from, to) =>
+        found.formulaAttributes.push({ name: key, value, from: from - start, to: to - start }),
+      );
+      if (token === 'open') found.formulaText = scanner.textContent();
+      found.formula = xml.slice(start, scanner.end);
+    } else {
+      scanner.pass(token);
+      if (name !== 'v' && name !== 'is') found.rest += xml.slice(start, scanner.end);
+    }
+  }
+  return found;
+}
+
+/** The formula's element with another extent. */
+function withRef({ formula, formulaAttributes }: Found, ref: string): string {
+  const old = formulaAttributes.find(({ name }) => name === 'ref');
+  return old ? `${formula.slice(0, old.from)} ref="${ref}"${formula.slice(old.to)}` : formula;
+}
+
+export interface CellXml {
+  readonly row: number;
+  readonly column: number;
+  /** Attributes beside the address, in order; a type among them is replaced where it stands. */
+  readonly attributes: readonly (readonly [string, string])[];
+  /** The formula's element, '' without one. */
+  readonly formula: string;
+  readonly value: Cell;
+  /** Elements that follow the value and are kept as they are. */
+  readonly rest?: string;
+}
+
+/** `prefix` is that of the sheet's own elements: mostly ''. */
+function cellXml(prefix: string, { row, column, attributes, formula, value, rest = '' }: CellXml): string {
+  const { type, xml } = valueXml(prefix, value, formula !== '');
+  const typed = attributes.some(([name]) => name === 't');
+  const others = attributes
+    .map(([name, text]) =>
+      name === 't' ? typeXml(type || (text === 'n' && xml ? 'n' : '')) : ` ${name}="${escapeXml(text)}"`,
+    )
+    .join('');
+  const tag = `${prefix}c r="${cellName(row, column)}"${others}${typed ? '' : typeXml(type)}`;
+  const inside = formula + xml + rest;
+  return inside ? `<${tag}>${inside}</${prefix}c>` : `<${tag}/>`;
+}
+
+const typeXml = (type: string): string => type && ` t="${type}"`;
+
+/**
+ * Texts are written into the cell itself (inlineStr; str for a formula's result) and not among the shared strings,
+ * so that a changed text changes no other part.
+ */
+function valueXml(prefix: string, value: Cell, isResult: boolean): { type: string; xml: string } {
+  const v = (text: string): string => `<${prefix}v>${text}</${prefix}v>`;
+  if (typeof value === 'number' && Number.isFinite(value)) return { type: '', xml: v(String(value)) };
+  if (typeof value === 'boolean') return { type: 'b', xml: v(value ? '1' : '0') };
+  if (value instanceof CellError) return { type: 'e', xml: v(escapeXml(value.code)) };
+  if (isResult) return { type: 'str', xml: v(escapeXml(escapeText(typeof value === 'string' ? value : ''))) };
+  if (typeof value !== 'string') return { type: '', xml: '' };
+  const text = escapeXml(escapeText(value));
+  const space = text !== text.trim() || /[\n\t]| {2}/.test(text) ? ' xml:space="preserve"' : '';
+  return { type: 'inlineStr', xml: `<${prefix}is><${prefix}t${space}>${text}</${prefix}t></${prefix}is>` };
+}
+
+export interface FormulaXml {
+  readonly xml: string;
+  /** True where the cell has to point at the dynamic-array record. */
+  readonly dynamic: boolean;
+}
+
+/**
+ * A typed formula as a file spells it. One that calls a TARE function, spills or computes over ranges has the
+ * form in which a spreadsheet program binds it: an array formula over its spill; any other stays plain.
+ */
+function formulaXml(
+  prefix: string,
+  formula: string,
+  { row, column }: { readonly row: number; readonly column: number },
+  spill: Spill | undefined,
+  { isArray, isName }: { readonly isArray: boolean; readonly isName: IsName },
+): FormulaXml {
+  const text = escapeXml(toFile(formula, isName));
+  if (!spill && !isArray) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
+  const ref = rangeName({ row, column, ...(spill ?? { rows: 1, columns: 1 }) });
+  return { xml: `<${prefix}f t="array" ref="${ref}">${text}</${prefix}f>`, dynamic: !spill?.fixed };
+}
+
+/** Numbers of the shared formulas that a cell goes by before the formula itself. */
+function earlyShared(data: string): Set<string> {
+  const masters = new Set<string>();
+  const early = new Set<string>();
+  const scanner = new XmlScanner(data);
+  for (const token of scanner.tags()) {
+    if (scanner.name !== 'f') continue;
+    const index = scanner.attribute('si');
+    if (index === undefined || scanner.attribute('t') !== 'shared') continue;
+    if (token === 'open' && scanner.textContent() !== '') masters.add(index);
+    else if (!masters.has(index)) early.add(index);
+  }
+  return early;
+}

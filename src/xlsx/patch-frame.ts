@@ -1,21 +1,30 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
-import { parseRange, rangeName, absoluteName, type ChoiceValidation, type RangeAddress } from '../sheet';
-import type { ListMove, SheetChanges } from './changes';
 import {
+  absoluteName,
+  parseRange,
+  quoteSheet,
+  rangeName,
+  type ChoiceValidation,
+  type NameModel,
+  type RangeAddress,
+  type SheetModel,
+} from '../sheet';
+import type { ListMove, SheetChanges } from './difference';
+import {
+  addToList,
   changeAttributes,
-  eachElement,
+  dropFromList,
+  elementsOf,
   insertLast,
   isCells,
   prefixOf,
-  recount,
   replaceElements,
+  SHEET_ORDER,
   withChild,
   withPrefix,
 } from './elements';
 import { XlsxError } from './error';
-import { withPageSetup } from './page-setup';
 import { joined } from './part-bytes';
-import { SHEET_ORDER } from './sheet-order';
 import { escapeXml, XmlScanner } from './xml';
 
 /** A sheet's part in two: the text around its cells, and its cells. */
@@ -27,7 +36,7 @@ export interface SplitSheet {
 
 export function splitSheet(xml: string): SplitSheet {
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
+  for (const token of scanner.knownTags()) {
     if (!isCells(scanner, token)) continue;
     const { start } = scanner;
     const tag = xml.slice(start, scanner.end);
@@ -52,7 +61,7 @@ function closesFirst(xml: string, scanner: XmlScanner): boolean {
 const marker = (tag: string): string => `<${prefixOf(tag)}sheetData/>`;
 
 export function joinSheet(frame: string, data: string | Uint8Array): Uint8Array {
-  const [place] = eachElement(frame, 'sheetData', () => undefined);
+  const [place] = elementsOf(frame, 'sheetData');
   return joined([frame.slice(0, place!.start), data, frame.slice(place!.end)]);
 }
 
@@ -95,11 +104,11 @@ function withDimension(xml: string, { cells = [], sheet }: SheetChanges): string
 }
 
 function withPane(frame: string, { rows, columns }: { rows: number; columns: number }): string {
-  const [old] = eachElement(frame, 'pane', () => undefined);
+  const [old] = elementsOf(frame, 'pane');
   const bare = old ? frame.slice(0, old.start) + frame.slice(old.end) : frame;
   if (!rows && !columns) return bare;
   let xml = withChild(bare, 'sheetViews', SHEET_ORDER);
-  if (!eachElement(xml, 'sheetView', () => undefined).length)
+  if (!elementsOf(xml, 'sheetView').length)
     xml = insertLast(xml, 'sheetViews', '<sheetView workbookViewId="0"></sheetView>');
   const corner = rangeName({ row: rows, column: columns, rows: 1, columns: 1 });
   const side = rows && columns ? 'bottomRight' : rows ? 'bottomLeft' : 'topRight';
@@ -109,8 +118,8 @@ function withPane(frame: string, { rows, columns }: { rows: number; columns: num
 
 function insertFirst(xml: string, parent: string, element: string): string {
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (scanner.name !== parent || (token !== 'open' && token !== 'empty')) continue;
+  for (const token of scanner.tags()) {
+    if (scanner.name !== parent) continue;
     if (token === 'empty') return insertLast(xml, parent, element);
     return (
       xml.slice(0, scanner.end) +
@@ -149,22 +158,16 @@ function withTabColor(frame: string, color: string): string {
 
 function withoutMerges(frame: string, merges: readonly RangeAddress[]): string {
   const gone = new Set(merges.map(rangeName));
-  const xml = replaceElements(frame, 'mergeCell', (scanner) =>
-    gone.has(scanner.attribute('ref') ?? '') ? '' : undefined,
-  );
-  if (!eachElement(xml, 'mergeCell', () => undefined).length) return replaceElements(xml, 'mergeCells', () => '');
-  return recount(xml, 'mergeCells', 'mergeCell');
+  return dropFromList(frame, 'mergeCells', 'mergeCell', ({ attributes }) => gone.has(attributes.get('ref') ?? ''));
 }
 
 /** Attributes by column; a run of columns that shared an entry is split where one of them changes. */
 function withColumns(frame: string, widths: ReadonlyMap<number, ColumnAttributes>): string {
-  let xml = frame;
-  const entries: { min: number; max: number; attributes: Map<string, string> }[] = [];
-  eachElement(xml, 'col', (scanner) => {
-    const attributes = new Map<string, string>();
-    scanner.attributes((name, value) => attributes.set(name, value));
-    entries.push({ min: Number(attributes.get('min')), max: Number(attributes.get('max')), attributes });
-  });
+  const entries = elementsOf(frame, 'col').map(({ attributes }) => ({
+    min: Number(attributes.get('min')),
+    max: Number(attributes.get('max')),
+    attributes,
+  }));
   for (const [column, changed] of widths) {
     const number = column + 1;
     const index = entries.findIndex(({ min, max }) => number >= min && number <= max);
@@ -183,34 +186,32 @@ function withColumns(frame: string, widths: ReadonlyMap<number, ColumnAttributes
       );
   }
   entries.sort((a, b) => a.min - b.min);
-  const [list] = eachElement(xml, 'cols', () => undefined);
-  if (list) xml = xml.slice(0, list.start) + xml.slice(list.end);
+  const bare = replaceElements(frame, 'cols', () => '');
   const text = entries.map(({ min, max, attributes }) => {
     const all = new Map([...attributes, ['min', String(min)], ['max', String(max)]]);
     return `<col${[...all].map(([name, value]) => ` ${name}="${escapeXml(value)}"`).join('')}/>`;
   });
-  return insertLast(withChild(xml, 'cols', SHEET_ORDER), 'cols', text.join(''));
+  return insertLast(withChild(bare, 'cols', SHEET_ORDER), 'cols', text.join(''));
 }
 
-function withMerges(frame: string, merges: readonly RangeAddress[]): string {
-  const xml = insertLast(
-    withChild(frame, 'mergeCells', SHEET_ORDER),
-    'mergeCells',
-    merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''),
-  );
-  return recount(xml, 'mergeCells', 'mergeCell');
-}
+const withMerges = (frame: string, merges: readonly RangeAddress[]): string =>
+  addToList(frame, 'mergeCells', 'mergeCell', merges.map((merge) => `<mergeCell ref="${rangeName(merge)}"/>`).join(''));
 
 /** Gives drop-down lists other cells. One list may have several ranges, of which only some change. */
 function withMovedLists(before: string, moves: readonly ListMove[]): string {
   const places = new Map(moves.map(({ from, to }) => [rangeName(from), to ? [rangeName(to)] : []]));
-  const moved = (scanner: XmlScanner): string[] =>
-    (scanner.attribute('sqref') ?? '').split(/\s+/).flatMap((place) => places.get(place) ?? [place]);
-  const left = replaceElements(before, 'dataValidation', (scanner) => (moved(scanner).length ? undefined : ''));
-  if (!eachElement(left, 'dataValidation', () => undefined).length)
-    return replaceElements(left, 'dataValidations', () => '');
-  const xml = changeAttributes(left, 'dataValidation', (scanner) => new Map([['sqref', moved(scanner).join(' ')]]));
-  return recount(xml, 'dataValidations', 'dataValidation');
+  const moved = (sqref = ''): string[] => sqref.split(/\s+/).flatMap((place) => places.get(place) ?? [place]);
+  const left = dropFromList(
+    before,
+    'dataValidations',
+    'dataValidation',
+    ({ attributes }) => moved(attributes.get('sqref')).length === 0,
+  );
+  return changeAttributes(
+    left,
+    'dataValidation',
+    (scanner) => new Map([['sqref', moved(scanner.attribute('sqref')).join(' ')]]),
+  );
 }
 
 /** A list in place is limited to 255 characters by the programs that read it. */
@@ -219,8 +220,8 @@ const MAX_LIST = 255;
 /** A list for the same cells takes the place of the one that was there. */
 function withValidations(before: string, validations: readonly ChoiceValidation[]): string {
   const places = new Set(validations.map(({ range }) => rangeName(range)));
-  const frame = replaceElements(before, 'dataValidation', (scanner) =>
-    places.has(scanner.attribute('sqref') ?? '') ? '' : undefined,
+  const frame = replaceElements(before, 'dataValidation', ({ attributes }) =>
+    places.has(attributes.get('sqref') ?? '') ? '' : undefined,
   );
   const elements = validations.map(({ range, choices, from, open }) => {
     const refuses = open ? '' : ' showErrorMessage="1"';
@@ -236,6 +237,40 @@ function withValidations(before: string, validations: readonly ChoiceValidation[
     }
     return element(`"${list.replaceAll('"', '""')}"`);
   });
-  const xml = insertLast(withChild(frame, 'dataValidations', SHEET_ORDER), 'dataValidations', elements.join(''));
-  return recount(xml, 'dataValidations', 'dataValidation');
+  return addToList(frame, 'dataValidations', 'dataValidation', elements.join(''));
 }
+
+/** In inches. */
+const MARGINS = { left: '0.5', right: '0.5', top: '0.5', bottom: '0.7', header: '0.3', footer: '0.3' };
+/** 0 pages high is as many as it takes. */
+const SETUP = { orientation: 'landscape', fitToWidth: '1', fitToHeight: '0' };
+/** The file and the sheet at the left, "Page 2 of 9" at the right. */
+const FOOTER = '<oddFooter>&amp;L&amp;F: &amp;A&amp;RPage &amp;P of &amp;N</oddFooter>';
+
+/**
+ * A sheet's frame with the setup by which a sheet that is made here comes out of a printer: landscape, all columns on one
+ * page's width, the header on every page, pages numbered. Source: ECMA-376 part 1, 18.3.1.46 (headerFooter), 18.3.1.62 to
+ * 18.3.1.65 (margins, setup, fit). One that somebody has set up stays as it is.
+ */
+function withPageSetup(frame: string): string {
+  if (has(frame, 'pageSetup')) return frame;
+  let xml = withChild(frame, 'sheetPr', SHEET_ORDER);
+  if (!has(xml, 'pageSetUpPr')) xml = insertLast(xml, 'sheetPr', '<pageSetUpPr/>');
+  xml = withAttributes(xml, 'pageSetUpPr', { fitToPage: '1' });
+  if (!has(xml, 'pageMargins'))
+    xml = withAttributes(withChild(xml, 'pageMargins', SHEET_ORDER), 'pageMargins', MARGINS);
+  xml = withAttributes(withChild(xml, 'pageSetup', SHEET_ORDER), 'pageSetup', SETUP);
+  if (has(xml, 'headerFooter')) return xml;
+  return insertLast(withChild(xml, 'headerFooter', SHEET_ORDER), 'headerFooter', FOOTER);
+}
+
+/** The name that repeats a sheet's header: the last of the rows that are kept in view. */
+export function printTitles({ name, frozen }: Pick<SheetModel, 'name' | 'frozen'>): NameModel[] {
+  if (!frozen?.rows) return [];
+  return [{ name: '_xlnm.Print_Titles', refersTo: `${quoteSheet(name)}!$${frozen.rows}:$${frozen.rows}`, scope: name }];
+}
+
+const has = (xml: string, name: string): boolean => elementsOf(xml, name).length > 0;
+
+const withAttributes = (xml: string, name: string, attributes: Readonly<Record<string, string>>): string =>
+  changeAttributes(xml, name, () => new Map(Object.entries(attributes)));

@@ -1,5 +1,5 @@
 /** Rows hidden, shown and given a height: their start tags alone are changed. */
-import { prefixOf } from './elements';
+import { opened, prefixOf } from './elements';
 import { XmlScanner } from './xml';
 
 export interface RowChange {
@@ -11,13 +11,13 @@ export interface RowChange {
 /** The text of a sheetData element with changes of its rows, whose numbers count from 0. */
 export function patchRows(data: string, changes: ReadonlyMap<number, RowChange>): string {
   if (changes.size === 0) return data;
-  const scanner = new XmlScanner(data);
-  const first = scanner.next();
-  const start = data.slice(scanner.start, scanner.end);
-  const prefix = prefixOf(start);
+  const xml = opened(data);
+  const scanner = new XmlScanner(xml);
+  scanner.next();
+  const prefix = prefixOf(xml);
   const left = [...changes].sort(([a], [b]) => a - b);
-  let out = first === 'empty' ? start.replace(/\s*\/>$/, '>') : start;
-  let at = scanner.end;
+  let out = '';
+  let at = 0;
   const insertBefore = (row: number): void => {
     while (left.length > 0 && left[0]![0] < row) {
       const [number, change] = left.shift()!;
@@ -25,29 +25,25 @@ export function patchRows(data: string, changes: ReadonlyMap<number, RowChange>)
     }
   };
   let row = -1;
-  for (let token = first === 'empty' ? 'close' : scanner.next(); token !== 'close'; token = scanner.next()) {
+  for (let token = scanner.next(); token !== 'close'; token = scanner.next()) {
     const { name } = scanner;
     if (token === 'text' || name !== 'row') {
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       continue;
     }
     const number = scanner.attribute('r');
     row = number === undefined ? row + 1 : Number(number) - 1;
-    out += data.slice(at, scanner.start);
+    out += xml.slice(at, scanner.start);
     insertBefore(row);
     const change = left[0]?.[0] === row ? left.shift()![1] : undefined;
-    const tag = data.slice(scanner.start, scanner.end);
+    const tag = xml.slice(scanner.start, scanner.end);
     out += change ? changedTag(tag, change) : tag;
     at = scanner.end;
-    if (token === 'open') scanner.skip();
+    scanner.pass(token);
   }
-  if (first === 'empty') {
-    insertBefore(Infinity);
-    return `${out}</${prefix}sheetData>`;
-  }
-  out += data.slice(at, scanner.start);
+  out += xml.slice(at, scanner.start);
   insertBefore(Infinity);
-  return out + data.slice(scanner.start);
+  return out + xml.slice(scanner.start);
 }
 
 const attributes = ({ hidden, height }: RowChange): string =>

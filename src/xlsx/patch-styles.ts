@@ -1,8 +1,7 @@
 /** Cell formats for a patch: an existing one where it looks right, else a new one at the end of the list. */
 import type { StyleModel } from '../sheet';
-import { eachElement, insertLast, prefixOf, recount, withChild } from './elements';
-import { BUILT_IN_FORMATS } from './number-formats';
-import { readStyles } from './read-styles';
+import { elementsOf, insertLast, prefixOf, recount, withChild } from './elements';
+import { BUILT_IN_FORMATS, readStyles } from './read-styles';
 import { escapeXml, XmlScanner } from './xml';
 
 const ORDER = [
@@ -129,9 +128,11 @@ export class StylePatcher {
   private numberFormat(format: string | undefined): number {
     if (format === undefined) return 0;
     for (const [id, code] of BUILT_IN_FORMATS) if (code === format) return id;
-    const ids = new Map<string, number>();
-    eachElement(this.xml, 'numFmt', (scanner) =>
-      ids.set(scanner.attribute('formatCode') ?? '', Number(scanner.attribute('numFmtId'))),
+    const ids = new Map(
+      elementsOf(this.xml, 'numFmt').map(({ attributes }) => [
+        attributes.get('formatCode') ?? '',
+        Number(attributes.get('numFmtId')),
+      ]),
     );
     const found = ids.get(format);
     if (found !== undefined) return found;
@@ -163,7 +164,7 @@ function set(attributes: Map<string, string>, name: string, index: number, apply
 }
 
 interface Child {
-  readonly attributes: Map<string, string>;
+  readonly attributes: ReadonlyMap<string, string>;
   readonly inside: string;
 }
 
@@ -174,22 +175,13 @@ const DEFAULT_FORMAT: Child = {
 
 /** Children of the first list of a name: attributes, and the text inside without the list's prefix. */
 function childrenOf(xml: string, list: string, child: string): Child[] {
-  const found: Child[] = [];
-  const [whole] = eachElement(xml, list, () => undefined);
-  if (!whole) return found;
+  const [whole] = elementsOf(xml, list);
+  if (!whole) return [];
   const text = xml.slice(whole.start, whole.end);
   const prefix = prefixOf(text);
   const bare = prefix ? text.replaceAll(`<${prefix}`, '<').replaceAll(`</${prefix}`, '</') : text;
-  const tags: number[] = [];
-  const extents = eachElement(bare, child, (scanner, tag) => {
-    const attributes = new Map<string, string>();
-    scanner.attributes((name, value) => attributes.set(name, value));
-    tags.push(tag.end);
-    found.push({ attributes, inside: '' });
-  });
-  return found.map(({ attributes }, index) => {
-    const { end } = extents[index]!;
-    const inner = bare.slice(tags[index], end);
+  return elementsOf(bare, child).map(({ attributes, inside, end }) => {
+    const inner = bare.slice(inside, end);
     return { attributes, inside: inner.slice(0, Math.max(0, inner.lastIndexOf('</'))) };
   });
 }
@@ -198,10 +190,9 @@ function childrenOf(xml: string, list: string, child: string): Child[] {
 function propertiesOf(inside: string): Map<string, string> {
   const parts = new Map<string, string>();
   const scanner = new XmlScanner(inside);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (token === 'text') continue;
+  for (const token of scanner.tags()) {
     const { start, name } = scanner;
-    if (token === 'open') scanner.skip();
+    scanner.pass(token);
     parts.set(name, inside.slice(start, scanner.end));
   }
   return parts;

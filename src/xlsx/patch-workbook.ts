@@ -1,72 +1,53 @@
 /** The workbook's own part patched: sheets that come, and names. */
 import type { NameModel, SheetModel } from '../sheet';
-import { changeAttributes, eachElement, insertLast, replaceElements, withChild } from './elements';
-import type { IsName } from './bare-functions';
-import { toFile } from './formula-text';
-import type { Package } from './package';
+import {
+  addToList,
+  changeAttributes,
+  elementsOf,
+  insertLast,
+  prefixOf,
+  replaceElements,
+  withChild,
+  withoutEmpty,
+  withPrefix,
+  withText,
+  WORKBOOK_ORDER,
+} from './elements';
+import { toFile, type IsName } from './formula-text';
+import { RELATIONSHIPS, SPREADSHEET, XML_HEAD, type Package } from './package';
 import type { WorkbookPart } from './workbook-part';
-import { escapeXml } from './xml';
+import { escapeXml, XmlScanner } from './xml';
 
-const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
-const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
 
-/** Order of the workbook's elements. Source: ECMA-376 part 1, 18.2.27 (workbook). */
-export const WORKBOOK_ORDER: readonly string[] = [
-  ...[
-    'fileVersion',
-    'fileSharing',
-    'workbookPr',
-    'AlternateContent',
-    'revisionPtr',
-    'absPath',
-    'workbookProtection',
-    'bookViews',
-    'sheets',
-    'functionGroups',
-  ],
-  ...[
-    'externalReferences',
-    'definedNames',
-    'calcPr',
-    'oleSize',
-    'customWorkbookViews',
-    'pivotCaches',
-    'smartTagPr',
-    'smartTagTypes',
-    'webPublishing',
-  ],
-  ...['fileRecoveryPr', 'webPublishObjects', 'extLst'],
-];
+/** Adds the part of an empty sheet; returns the id by which the workbook's part leads to it. @param guard what stands behind its cells */
+export function addSheetPart(file: Package, workbook: string, guard = ''): string {
+  const part = file.freeName('xl/worksheets/sheet', '.xml');
+  file.addPart(
+    part,
+    WORKSHEET,
+    `${XML_HEAD}<worksheet xmlns="${SPREADSHEET}"><dimension ref="A1"/><sheetData/>${guard}</worksheet>`,
+  );
+  return file.relate(workbook, 'worksheet', part);
+}
 
-/** Adds an empty sheet at the end and returns its part. */
+/** Adds an empty sheet at the end. */
 export function addSheet(
   file: Package,
   workbook: WorkbookPart,
   name: string,
   sheet: Pick<SheetModel, 'hidden' | 'protected'>,
-): string {
-  const guard = sheet.protected ? '<sheetProtection sheet="1" objects="1" scenarios="1"/>' : '';
-  const part = file.freeName('xl/worksheets/sheet', '.xml');
-  file.addPart(
-    part,
-    WORKSHEET,
-    `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/>${guard}</worksheet>`,
-  );
-  const id = file.relate(workbook.part, 'worksheet', part);
-  const xml = file.text(workbook.part);
-  let highest = 0;
-  eachElement(xml, 'sheet', (scanner) => (highest = Math.max(highest, Number(scanner.attribute('sheetId') ?? 0))));
-  const state = sheet.hidden ? ' state="hidden"' : '';
-  file.set(
+): void {
+  const id = addSheetPart(
+    file,
     workbook.part,
-    insertLast(
-      xml,
-      'sheets',
-      `<sheet xmlns:r="${file.inForm(R)}" name="${escapeXml(name)}" sheetId="${highest + 1}"${state} r:id="${id}"/>`,
-    ),
+    sheet.protected ? '<sheetProtection sheet="1" objects="1" scenarios="1"/>' : '',
   );
-  return part;
+  const xml = file.text(workbook.part);
+  const ids = elementsOf(xml, 'sheet').map(({ attributes }) => Number(attributes.get('sheetId') ?? 0));
+  const state = sheet.hidden ? ' state="hidden"' : '';
+  const element = `<sheet xmlns:r="${file.inForm(RELATIONSHIPS)}" name="${escapeXml(name)}" sheetId="${Math.max(0, ...ids) + 1}"${state} r:id="${id}"/>`;
+  file.set(workbook.part, insertLast(xml, 'sheets', element));
 }
 
 /** Hides a sheet, or shows it. */
@@ -91,30 +72,24 @@ export function setNames(
   seenBy: (sheet: string | undefined) => IsName,
 ): void {
   let xml = file.text(workbook.part);
-  const positions: string[] = [];
-  eachElement(xml, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
+  const positions = elementsOf(xml, 'sheet').map(({ attributes }) => attributes.get('name') ?? '');
   const places = new Map(names.map((one) => [key(one.name, scopeIndex(one, positions)), one]));
   const gone = new Set(removed.map((one) => key(one.name, scopeIndex(one, positions))));
   const stands = new Set<string>();
   const meaningOf = ({ refersTo, scope }: NameModel): string => escapeXml(toFile(refersTo, seenBy(scope)));
-  xml = replaceElements(xml, 'definedName', (scanner, tag) => {
-    const found = key(scanner.attribute('name') ?? '', scanner.attribute('localSheetId'));
+  xml = replaceElements(xml, 'definedName', (element) => {
+    const { attributes } = element;
+    const found = key(attributes.get('name') ?? '', attributes.get('localSheetId'));
     const changed = places.get(found);
     if (!changed) return gone.has(found) ? '' : undefined;
     stands.add(found);
-    const start = xml.slice(tag.start, tag.end);
-    const [qualified] = /^<[^\s>]+/.exec(start)!;
-    return `${start.replace(/\/>$/, '>')}${meaningOf(changed)}</${qualified.slice(1)}>`;
+    return withText(xml, element, meaningOf(changed));
   });
   const added = [...places]
     .filter(([place]) => !stands.has(place))
     .map(([, one]) => nameXml(one.name, meaningOf(one), scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', WORKBOOK_ORDER), 'definedNames', added.join(''));
-  // An empty list is removed, because programs call a file with one damaged.
-  xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
-    /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
-  );
-  file.set(workbook.part, xml);
+  file.set(workbook.part, withoutEmpty(xml, 'definedNames'));
 }
 
 function scopeIndex({ scope }: NameKey, positions: readonly string[]): string | undefined {
@@ -126,3 +101,81 @@ const key = (name: string, scope: string | undefined): string => `${name.toLower
 
 const nameXml = (name: string, meaning: string, scope: string | undefined): string =>
   `<definedName name="${escapeXml(name)}"${scope === undefined ? '' : ` localSheetId="${scope}"`}>${meaning}</definedName>`;
+
+const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheetMetadata+xml';
+const METADATA_ORDER = [
+  'metadataTypes',
+  'metadataStrings',
+  'mdxMetadata',
+  'futureMetadata',
+  'cellMetadata',
+  'valueMetadata',
+  'extLst',
+];
+const METADATA_TYPE =
+  '<metadataType name="XLDAPR" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"/>';
+const PROPERTIES =
+  '<xda:dynamicArrayProperties xmlns:xda="http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray" fDynamic="1" fCollapsed="0"/>';
+const EMPTY =
+  '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"></metadata>';
+
+/** The value of a cell's `cm` for a dynamic array, after seeing to it that the record exists. */
+export function dynamicArrayRecord(file: Package, workbook: WorkbookPart): number {
+  const part = workbook.metadata ?? 'xl/metadata.xml';
+  if (!file.has(part)) {
+    file.addPart(part, TYPE, EMPTY);
+    file.relate(workbook.part, 'sheetMetadata', part);
+  }
+  const found = read(file.text(part));
+  if (found.record) return found.record;
+  let xml = file.text(part);
+  if (!found.type) {
+    xml = insertFuture(addToList(xml, 'metadataTypes', 'metadataType', METADATA_TYPE, METADATA_ORDER));
+  }
+  const type = found.type || found.types + 1;
+  file.set(part, addToList(xml, 'cellMetadata', 'bk', `<bk><rc t="${type}" v="0"/></bk>`, METADATA_ORDER));
+  return found.records + 1;
+}
+
+/** Puts in the type's own list, whose first block says "dynamic", after the lists of other types. */
+function insertFuture(xml: string): string {
+  const at = elementsOf(xml, 'metadataTypes')[0]!;
+  const prefix = prefixOf(xml.slice(at.start, at.end));
+  const block = withPrefix(
+    '<futureMetadata name="XLDAPR" count="1"><bk><extLst><ext uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}">',
+    prefix,
+  );
+  const end = withPrefix('</ext></extLst></bk></futureMetadata>', prefix);
+  const [before] = ['futureMetadata', 'mdxMetadata', 'metadataStrings'].flatMap(
+    (name) => elementsOf(xml, name).at(-1) ?? [],
+  );
+  const place = (before ?? at).end;
+  return xml.slice(0, place) + block + PROPERTIES + end + xml.slice(place);
+}
+
+function read(xml: string): { type: number; types: number; record: number; records: number } {
+  const scanner = new XmlScanner(xml);
+  let types = 0;
+  let type = 0;
+  let records = 0;
+  let record = 0;
+  let inCells = false;
+  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+    if (scanner.name === 'cellMetadata') inCells = token === 'open';
+    if (token !== 'open' && token !== 'empty') continue;
+    if (scanner.name === 'metadataType') {
+      types++;
+      if (scanner.attribute('name') === 'XLDAPR') type = types;
+    } else if (inCells && scanner.name === 'bk') records++;
+    else if (
+      inCells &&
+      scanner.name === 'rc' &&
+      !record &&
+      type &&
+      Number(scanner.attribute('t')) === type &&
+      scanner.attribute('v') === '0'
+    )
+      record = records;
+  }
+  return { type, types, record, records };
+}

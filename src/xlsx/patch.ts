@@ -1,21 +1,19 @@
 /** Changes put into a workbook's package; every part that they do not concern stays byte for byte as it was. */
-import type { Cell, NameModel, SheetModel, TableModel } from '../sheet';
+import { showsDate, type Cell, type SheetModel, type TableModel } from '../sheet';
 import { isDynamic, needsArray } from '../sheet/formula';
-import { seenNames, type IsName, type ScopedName } from './bare-functions';
-import { asChanges, type CellChange, type SheetChanges, type WorkbookChanges } from './changes';
+import { seenNames, type IsName, type ScopedName } from './formula-text';
+import { asChanges, type CellChange, type SheetChanges, type SheetPlace, type WorkbookChanges } from './difference';
 import { XlsxError } from './error';
 import { Package } from './package';
-import { printTitles } from './page-setup';
+import { joinSheet, patchFrame, printTitles, splitSheet } from './patch-frame';
 import { patchCells, type CellContext } from './patch-cells';
-import { setFilterName, setTableFilters, withFilter } from './patch-filters';
-import { joinSheet, patchFrame, splitSheet } from './patch-frame';
-import { dynamicArrayRecord } from './patch-metadata';
+import { setFilterName, setTableFilters, withFilter } from './filters';
+import { addSheet, dynamicArrayRecord, setHidden, setNames } from './patch-workbook';
 import { patchRows } from './patch-rows';
 import { StylePatcher } from './patch-styles';
-import { arrangeSheets, type SheetPlace } from './patch-sheets';
-import { addTable, changeTable, tablesOf } from './patch-tables';
-import { addSheet, setHidden, setNames } from './patch-workbook';
-import { showsDate } from '../sheet';
+import type { Operation } from './structure/operation';
+import { shiftPackage } from './structure/shift';
+import { addTable, changeTable, tablesOf } from './tables';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
 import { addCharts } from './write-chart';
 import type { Codec } from './zip';
@@ -27,11 +25,11 @@ export function patchWorkbook(bytes: Uint8Array, changes: WorkbookChanges, codec
   return file.save();
 }
 
-/** Name of a new sheet until all have their own: it may take the name of one that is renamed. */
-const BETWEEN = '\u2023new ';
+/** Before a sheet's new name until all have theirs: it may take the name of one that is renamed. */
+const BETWEEN = '\u2023';
 
 class Patch {
-  private readonly workbook: WorkbookPart;
+  private workbook: WorkbookPart;
   private styles: StylePatcher | undefined;
   private record: number | undefined;
   private formulasChanged = false;
@@ -39,63 +37,83 @@ class Patch {
 
   constructor(
     private readonly file: Package,
-    private readonly changes: WorkbookChanges,
+    private changes: WorkbookChanges,
   ) {
     this.workbook = readWorkbookPart(file);
   }
 
   // eslint-disable-next-line complexity -- the steps of one patch in their order
   run(): void {
-    const { file, workbook, changes } = this;
-    const parts = new Map(workbook.sheets.map(({ name, part }) => [name, part]));
+    const { file } = this;
+    const { newSheets = [], order } = this.changes;
+    const missing = this.changes.sheets.find(({ sheet }) => !this.workbook.sheets.some(({ name }) => name === sheet));
+    if (missing) throw new XlsxError('no-sheet', `The workbook has no sheet ${missing.sheet}`);
     // Sheets come before cells: a name or a table may speak of them.
-    const added = (changes.newSheets ?? []).map((sheet, index) => ({
-      ...asChanges(sheet),
-      sheet: changes.order ? `${BETWEEN}${index}` : sheet.name,
-      model: sheet,
-    }));
-    for (const { sheet, model } of added) {
-      if ([...parts.keys()].some((name) => name.toLowerCase() === sheet.toLowerCase()))
-        throw new XlsxError('unsupported', `The workbook has a sheet ${sheet} already`);
-      parts.set(sheet, addSheet(file, workbook, sheet, model));
+    const taken = new Set(this.workbook.sheets.map(({ name }) => name.toLowerCase()));
+    for (const sheet of newSheets) {
+      const name = order ? `${BETWEEN}${sheet.name}` : sheet.name;
+      if (taken.has(name.toLowerCase())) throw new XlsxError('unsupported', `The workbook has a sheet ${name} already`);
+      addSheet(file, this.workbook, name, sheet);
+      taken.add(name.toLowerCase());
     }
-    for (const sheet of [...changes.sheets, ...added]) {
+    if (order) this.arrange(order, newSheets);
+    this.workbook = readWorkbookPart(file);
+    const { workbook, changes } = this;
+    const sheets = [...changes.sheets, ...newSheets.map(asChanges)];
+    const parts = new Map(workbook.sheets.map(({ name, part }) => [name, part]));
+    for (const sheet of sheets) {
       const part = parts.get(sheet.sheet);
-      if (!part) throw new XlsxError('no-sheet', `The workbook has no sheet ${sheet.sheet}`);
-      this.patchSheet(part, sheet);
+      if (part) this.patchSheet(part, sheet);
     }
-    if (changes.order) this.arrange(changes.order, changes.newSheets ?? []);
-    const names = [...(changes.names ?? []), ...this.titles()];
+    // Headers of sheets that are made here, for every page.
+    const titles = sheets.flatMap(({ sheet, isMadeHere, frozen }) =>
+      isMadeHere && frozen ? printTitles({ name: sheet, frozen }) : [],
+    );
+    const names = [...(changes.names ?? []), ...titles];
     if (names.length || changes.removedNames?.length)
       setNames(file, workbook, names, changes.removedNames ?? [], (sheet) => this.namesSeenBy(sheet));
     if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
-    if ((this.formulasChanged || changes.order) && workbook.calculationChain) {
+    if (this.formulasChanged && workbook.calculationChain) {
       file.removePart(workbook.calculationChain);
       file.unrelate(workbook.part, workbook.calculationChain);
     }
   }
 
-  /** Headers of sheets that are made here, for every page. Sheets have their last names by now. */
-  private titles(): NameModel[] {
-    const { sheets, newSheets = [], order = [] } = this.changes;
-    const filled = sheets.flatMap(({ sheet, isMadeHere, frozen }) => {
-      const name = order.find(({ name: now, was = now }) => was === sheet)?.name ?? sheet;
-      return isMadeHere && frozen ? [{ name, frozen }] : [];
-    });
-    return [...filled, ...newSheets].flatMap(printTitles);
-  }
-
+  /** Sheets renamed, removed and put in order, with all that names them. New ones are there already. */
   private arrange(order: readonly SheetPlace[], added: readonly SheetModel[]): void {
     const names = new Set(order.map(({ name }) => name.toLowerCase()));
     if (!order.length || names.size !== order.length)
       throw new XlsxError('unsupported', 'A workbook needs sheets, and no two may have the same name');
-    const between = new Map(added.map(({ name }, index) => [name, `${BETWEEN}${index}`]));
-    arrangeSheets(
-      this.file,
-      this.workbook,
-      order.map(({ name, was = between.get(name) }) => ({ name, was: was ?? name })),
-    );
+    const isNew = new Set(added.map(({ name }) => name));
+    const staying = new Set(order.map(({ name, was }) => was ?? (isNew.has(name) ? undefined : name)));
+    const renamed = order.filter(({ name, was = name }) => was !== name);
+    shiftPackage(this.file, [
+      ...this.workbook.sheets.flatMap(({ name: sheet }): Operation[] =>
+        staying.has(sheet) ? [] : [{ kind: 'removeSheet', sheet }],
+      ),
+      ...renamed.map(({ name, was }): Operation => ({ kind: 'renameSheet', sheet: was!, name: `${BETWEEN}${name}` })),
+      ...[...renamed, ...added].map(({ name }): Operation => ({
+        kind: 'renameSheet',
+        sheet: `${BETWEEN}${name}`,
+        name,
+      })),
+      ...order.map(({ name }, at): Operation => ({ kind: 'placeSheet', sheet: name, at })),
+    ]);
+    const nameNow = new Map(renamed.map(({ name, was }) => [was, name]));
+    const { sheets, removedNames = [] } = this.changes;
+    this.changes = {
+      ...this.changes,
+      sheets: sheets.map((one) => ({ ...one, sheet: nameNow.get(one.sheet) ?? one.sheet })),
+      // A name that held on a sheet went with it.
+      removedNames: removedNames.flatMap((one) =>
+        one.scope === undefined
+          ? [one]
+          : staying.has(one.scope)
+            ? [{ ...one, scope: nameNow.get(one.scope) ?? one.scope }]
+            : [],
+      ),
+    };
   }
 
   private patchSheet(part: string, changes: SheetChanges): void {
@@ -150,12 +168,11 @@ class Patch {
     };
   }
 
-  /** The names that a sheet's formulas see once the changes are made. @param sheet its name in the file */
+  /** The names that a sheet's formulas see once the changes are made. */
   private namesSeenBy(sheet: string | undefined): IsName {
     let seen: IsName | undefined;
     return (name) => {
-      const now = this.changes.order?.find((one) => (one.was ?? one.name) === sheet)?.name ?? sheet;
-      seen ??= seenNames(this.names(), this.tableNames(), [sheet, now]);
+      seen ??= seenNames(this.names(), this.tableNames(), sheet);
       return seen(name);
     };
   }

@@ -2,6 +2,7 @@
 import {
   CellError,
   cellName,
+  DAYS_1904,
   isErrorCode,
   parseRange,
   type Cell,
@@ -13,14 +14,11 @@ import {
 import { columnOf, rowOf } from './cell-address';
 import { XlsxError } from './error';
 import { isDynamicUnmarked, LAST_COLUMN, LAST_ROW, moved } from '../sheet/formula';
-import type { IsName } from './bare-functions';
-import { fromFile } from './formula-text';
-import { DAYS_1904 } from '../sheet';
-import { serialOfIsoDate } from './number-formats';
+import { fromFile, type IsName } from './formula-text';
 import { isCells } from './elements';
-import { readFilter } from './read-filter';
+import { readFilter } from './filters';
 import { readRuns, unescapeText } from './read-strings';
-import { XmlScanner } from './xml';
+import { isTrue, XmlScanner } from './xml';
 
 export interface SheetContext {
   readonly name: string;
@@ -40,64 +38,53 @@ export interface RawValidation {
 export interface SheetParts {
   readonly cells: (CellModel | undefined)[][];
   readonly columnWidths: (number | undefined)[];
-  readonly frozen?: { rows: number; columns: number };
+  frozen: { rows: number; columns: number } | undefined;
   readonly merges: RangeAddress[];
   readonly validations: RawValidation[];
-  readonly isProtected: boolean;
+  isProtected: boolean;
   readonly hiddenRows: number[];
   readonly rowHeights: Map<number, number>;
   readonly hiddenColumns: number[];
-  readonly tabColor?: string;
-  readonly filter?: FilterModel;
+  tabColor: string | undefined;
+  filter: FilterModel | undefined;
 }
 
 // eslint-disable-next-line complexity -- one kind of element after the other
 export function readSheet(xml: string, context: SheetContext): SheetParts {
   const scanner = new XmlScanner(xml);
-  const cells: (CellModel | undefined)[][] = [];
-  const columnWidths: (number | undefined)[] = [];
-  const merges: RangeAddress[] = [];
-  const validations: RawValidation[] = [];
-  let frozen: { rows: number; columns: number } | undefined;
-  const hiddenRows: number[] = [];
-  const rowHeights = new Map<number, number>();
-  const hiddenColumns: number[] = [];
-  let tabColor: string | undefined;
-  let isProtected = false;
-  let filter: FilterModel | undefined;
+  const parts: SheetParts = {
+    cells: [],
+    columnWidths: [],
+    frozen: undefined,
+    merges: [],
+    validations: [],
+    isProtected: false,
+    hiddenRows: [],
+    rowHeights: new Map(),
+    hiddenColumns: [],
+    tabColor: undefined,
+    filter: undefined,
+  };
   let found = false;
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (token !== 'open' && token !== 'empty') continue;
+  for (const token of scanner.knownTags()) {
     if (isCells(scanner, token)) {
       if (found) throw new XlsxError('corrupt', `Sheet ${context.name}: its cells are in two places of the file`);
       found = true;
-      if (token === 'open') new CellReader(scanner, context, cells, { hiddenRows, rowHeights }).read();
+      if (token === 'open') new CellReader(scanner, context, parts).read();
     }
-    if (scanner.name === 'col') readColumn(scanner, columnWidths, hiddenColumns);
-    else if (scanner.name === 'tabColor') tabColor = rgbOf(scanner.attribute('rgb')) ?? tabColor;
-    else if (scanner.name === 'pane') frozen = readPane(scanner) ?? frozen;
-    else if (scanner.name === 'mergeCell') merges.push(...ranges(scanner.attribute('ref'), context.name));
+    if (scanner.name === 'col') readColumn(scanner, parts);
+    else if (scanner.name === 'tabColor') parts.tabColor = rgbOf(scanner.attribute('rgb')) ?? parts.tabColor;
+    else if (scanner.name === 'pane') parts.frozen = readPane(scanner) ?? parts.frozen;
+    else if (scanner.name === 'mergeCell') parts.merges.push(...ranges(scanner.attribute('ref'), context.name));
     else if (scanner.name === 'dataValidation' && token === 'open')
-      validations.push(...readValidation(scanner, context.name));
+      parts.validations.push(...readValidation(scanner, context.name));
     else if (scanner.name === 'autoFilter') {
       const { start } = scanner;
-      if (token === 'open') scanner.skip();
-      filter ??= readFilter(xml.slice(start, scanner.end), context.name);
-    } else if (scanner.name === 'sheetProtection') isProtected = isTrue(scanner.attribute('sheet') ?? '');
+      scanner.pass(token);
+      parts.filter ??= readFilter(xml.slice(start, scanner.end), context.name);
+    } else if (scanner.name === 'sheetProtection') parts.isProtected = isTrue(scanner.attribute('sheet'));
   }
-  return {
-    cells,
-    columnWidths,
-    merges,
-    validations,
-    isProtected,
-    hiddenRows,
-    rowHeights,
-    hiddenColumns,
-    ...(filter ? { filter } : {}),
-    ...(frozen ? { frozen } : {}),
-    ...(tabColor ? { tabColor } : {}),
-  };
+  return parts;
 }
 
 interface RawCell {
@@ -129,12 +116,15 @@ class CellReader {
   private formulaRef = '';
   private formulaIndex = '';
 
+  private readonly cells: SheetParts['cells'];
+
   constructor(
     private readonly scanner: XmlScanner,
     private readonly context: SheetContext,
-    private readonly cells: (CellModel | undefined)[][],
-    private readonly rows: Pick<SheetParts, 'hiddenRows' | 'rowHeights'>,
-  ) {}
+    private readonly parts: SheetParts,
+  ) {
+    this.cells = parts.cells;
+  }
 
   read(): void {
     const { scanner } = this;
@@ -155,7 +145,7 @@ class CellReader {
         column = this.readCell(row, column + 1, token === 'open');
       } else if (scanner.name === 'c' || scanner.name === 'row')
         throw this.corrupt(`a ${scanner.name === 'c' ? 'cell is outside of a row' : 'row is inside a row'}`);
-      else if (token === 'open') scanner.skip();
+      else scanner.pass(token);
     }
     this.takeEarly();
     this.markSpills();
@@ -187,8 +177,8 @@ class CellReader {
       else if (name === 'customHeight') isOwn = isTrue(value);
     });
     if (!(Number.isInteger(row) && row >= 0 && row <= LAST_ROW)) throw this.corrupt('a row number is out of bounds');
-    if (hidden) this.rows.hiddenRows.push(row);
-    if (isOwn && height > 0) this.rows.rowHeights.set(row, height);
+    if (hidden) this.parts.hiddenRows.push(row);
+    if (isOwn && height > 0) this.parts.rowHeights.set(row, height);
     return row;
   }
 
@@ -302,7 +292,7 @@ class CellReader {
       case 'inlineStr':
         return apart(value);
       case 'b':
-        return value === '1' || value === 'true';
+        return isTrue(value);
       case 'e':
         return new CellError(isErrorCode(value) ? value : '#VALUE!');
       case 'd':
@@ -343,21 +333,21 @@ const COPIED = 12;
 const apart = (text: string): string =>
   text.length <= COPIED ? text : [text.slice(0, COPIED), text.slice(COPIED)].join('');
 
-const isTrue = (text: string): boolean => text === '1' || text === 'true';
-
 /** "FF112233" → "#112233" */
 const rgbOf = (text: string | undefined): string | undefined =>
   text && /^[0-9a-f]{8}$/i.test(text) ? `#${text.slice(2).toLowerCase()}` : undefined;
 
-function readColumn(scanner: XmlScanner, widths: (number | undefined)[], hidden: number[]): void {
+function readColumn(scanner: XmlScanner, { columnWidths, hiddenColumns }: SheetParts): void {
   const width = Number(scanner.attribute('width'));
+  const isHidden = isTrue(scanner.attribute('hidden'));
   const from = Number(scanner.attribute('min')) - 1;
-  const to = Number(scanner.attribute('max')) - 1;
-  if (isTrue(scanner.attribute('hidden') ?? '') && from >= 0)
-    for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) hidden.push(column);
   // A width for all columns to the sheet's edge is a default, and not worth sixteen thousand entries.
-  if (width > 0 && from >= 0)
-    for (let column = from; column <= Math.min(to, from + 255, LAST_COLUMN); column++) widths[column] = width;
+  const to = Math.min(Number(scanner.attribute('max')) - 1, from + 255, LAST_COLUMN);
+  if (!(from >= 0)) return;
+  for (let column = from; column <= to; column++) {
+    if (isHidden) hiddenColumns.push(column);
+    if (width > 0) columnWidths[column] = width;
+  }
 }
 
 function readPane(scanner: XmlScanner): { rows: number; columns: number } | undefined {
@@ -370,7 +360,7 @@ function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
   const ref = scanner.attribute('sqref');
   // ECMA-376 part 1, 18.3.1.32: without showErrorMessage nothing is refused, and by another style it is only warned.
   const isOpen =
-    !/^(1|true)$/.test(scanner.attribute('showErrorMessage') ?? '') ||
+    !isTrue(scanner.attribute('showErrorMessage')) ||
     /^(warning|information)$/.test(scanner.attribute('errorStyle') ?? '');
   let source = '';
   for (let token = scanner.next(); !(token === 'close' && scanner.name === 'dataValidation'); token = scanner.next()) {
@@ -383,3 +373,9 @@ function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
 
 const ranges = (refs: string | undefined, sheet: string): RangeAddress[] =>
   (refs ?? '').split(/\s+/).flatMap((ref) => parseRange(ref, sheet) ?? []);
+
+/** "2026-03-14" or "2026-03-14T12:00:00" as days since the 1900 epoch; undefined where it is no date. */
+function serialOfIsoDate(text: string): number | undefined {
+  const time = Date.parse(/T/.test(text) && !/Z$|[+-]\d\d:\d\d$/.test(text) ? `${text}Z` : text);
+  return Number.isNaN(time) ? undefined : time / 86_400_000 + 25_569;
+}

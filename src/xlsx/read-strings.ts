@@ -5,11 +5,8 @@ import { XmlScanner } from './xml';
 export function readSharedStrings(xml: string): string[] {
   const strings: string[] = [];
   const scanner = new XmlScanner(xml);
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (scanner.name !== 'si') continue;
-    if (token === 'open') strings.push(readRuns(scanner));
-    else if (token === 'empty') strings.push('');
-  }
+  for (const token of scanner.knownTags())
+    if (scanner.name === 'si') strings.push(token === 'open' ? readRuns(scanner) : '');
   return strings;
 }
 

@@ -1,7 +1,8 @@
 /** A workbook's bytes → the plain model. */
 import {
   parseRange,
-  type Cell,
+  showsDate,
+  type CellModel,
   type ChoiceValidation,
   type FilterModel,
   type NameModel,
@@ -11,18 +12,16 @@ import {
   type WorkbookModel,
 } from '../sheet';
 import { XlsxError } from './error';
-import { seenNames } from './bare-functions';
-import { fromFile } from './formula-text';
-import { nameImpliedTables } from './implied-tables';
+import { fromFile, seenNames } from './formula-text';
 import { Package } from './package';
-import { readFilter } from './read-filter';
-import { readSharedStrings, unescapeText } from './read-strings';
+import { readFilter } from './filters';
+import { readSharedStrings } from './read-strings';
 import { readSheet, type RawValidation, type SheetContext, type SheetParts } from './read-sheet';
 import { readStyles } from './read-styles';
 import { readWorkbookPart, type WorkbookPart } from './workbook-part';
-import { showsDate } from '../sheet';
-import { XmlScanner } from './xml';
+import { readTable } from './tables';
 import type { Codec } from './zip';
+import { references, replaced } from '../sheet/formula';
 
 /**
  * Reads an .xlsx file: values, formulas as they are typed (shared ones written out, arrays with their
@@ -44,7 +43,7 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
     sheets: sheets.map((sheet, index) => withValidations(sheet, read[index]!.validations, values)),
     names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({
       name,
-      refersTo: fromFile(refersTo, seenNames(workbook.names, [], [scope])),
+      refersTo: fromFile(refersTo, seenNames(workbook.names, [], scope)),
       ...(scope === undefined ? {} : { scope }),
     })),
     styles,
@@ -66,14 +65,11 @@ export const contextOf = (
   name,
   strings,
   shifted: dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [],
-  isName: seenNames(names, [], [name]),
+  isName: seenNames(names, [], name),
 });
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {
-  const related = file.relationships(sheet.part);
-  const tableTexts = related.flatMap(({ type, target }) =>
-    type === 'table' && target && file.has(target) ? [file.text(target)] : [],
-  );
+  const tableTexts = file.related(sheet.part, 'table').map((part) => file.text(part));
   const tables = tableTexts.flatMap((text) => readTable(text, sheet.name) ?? []);
   nameImpliedTables(parts.cells, tables);
   const filters = filtersOf(sheet.name, parts.filter, tableTexts);
@@ -92,7 +88,9 @@ function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: Sh
     ...(parts.tabColor ? { tabColor: parts.tabColor } : {}),
     ...(filtered ? { filtered } : {}),
     ...(filters.length ? { filters } : {}),
-    ...(parts.cells.length === 0 && related.some(({ type }) => type !== 'table') ? { holdsMore: true } : {}),
+    ...(parts.cells.length === 0 && file.relationships(sheet.part).some(({ type }) => type !== 'table')
+      ? { holdsMore: true }
+      : {}),
     tables,
   };
 }
@@ -105,24 +103,6 @@ function filtersOf(sheet: string, own: FilterModel | undefined, tables: readonly
     return filter?.columns.length ? [filter] : [];
   });
   return [...(own ? [own] : []), ...ofTables];
-}
-
-/** A table's part; its totals row does not belong to the model's range. A table without a header row has no names to go by. */
-export function readTable(xml: string, sheet: string): TableModel | undefined {
-  const scanner = new XmlScanner(xml);
-  const columns: string[] = [];
-  let table: Omit<TableModel, 'columns'> | undefined;
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (token !== 'open' && token !== 'empty') continue;
-    if (scanner.name === 'table') {
-      const range = parseRange(scanner.attribute('ref') ?? '', sheet);
-      const name = scanner.attribute('displayName') ?? scanner.attribute('name') ?? '';
-      if (!range || scanner.attribute('headerRowCount') === '0') return undefined;
-      const totals = Number(scanner.attribute('totalsRowCount') ?? 0);
-      table = { name, range: { ...range, rows: range.rows - totals }, ...(totals ? { totals: true } : {}) };
-    } else if (scanner.name === 'tableColumn') columns.push(unescapeText(scanner.attribute('name') ?? ''));
-  }
-  return table && { ...table, columns };
 }
 
 function withValidations(
@@ -153,10 +133,31 @@ function placeIn(source: string, sheet: string): RangeAddress | undefined {
 function choicesIn(range: RangeAddress | undefined, sheets: ReadonlyMap<string, SheetModel>): string[] {
   const cells = range && sheets.get(range.sheet)?.cells;
   if (!range || !cells || range.rows * range.columns > 10_000) return [];
-  const found: Cell[] = [];
-  for (let row = range.row; row < range.row + range.rows; row++) {
-    for (let column = range.column; column < range.column + range.columns; column++)
-      found.push(cells[row]?.[column]?.value ?? null);
-  }
-  return [...new Set(found.flatMap((value) => (value === null || value === '' ? [] : [String(value)])))];
+  const lines = cells.slice(range.row, range.row + range.rows);
+  const found = lines.flatMap((line) => line.slice(range.column, range.column + range.columns));
+  return [...new Set(found.map((cell) => String(cell?.value ?? '')))].filter((text) => text !== '');
 }
+
+/** Puts the names of tables into the formulas of their cells, in place: spreadsheet programs show them so, and not every engine can do without. */
+function nameImpliedTables(cells: readonly (CellModel | undefined)[][], tables: readonly TableModel[]): void {
+  for (const { name, range, totals } of tables) {
+    const bottom = range.row + range.rows + (totals ? 1 : 0);
+    for (let row = range.row; row < bottom; row++) {
+      const line = cells[row];
+      for (let column = range.column; line && column < range.column + range.columns; column++) {
+        const cell = line[column];
+        if (cell?.formula?.includes('[')) line[column] = { ...cell, formula: withTableName(cell.formula, name) };
+      }
+    }
+  }
+}
+
+const withTableName = (formula: string, table: string): string =>
+  replaced(
+    formula,
+    references(formula).flatMap((reference) =>
+      reference.kind === 'table' && reference.table === '' && !reference.isElsewhere
+        ? [{ start: reference.start, end: reference.start, text: table }]
+        : [],
+    ),
+  );

@@ -5,7 +5,7 @@
 import { columnName, type CellModel, type NameModel, type SheetModel, type Spill, type WorkbookModel } from '../sheet';
 import { callsTare, functionNames, references, replaced } from '../sheet/formula';
 import { difference } from './difference';
-import { changeAttributes, eachElement, replaceElements } from './elements';
+import { changeAttributes, replaceElements } from './elements';
 import { fromFile } from './formula-text';
 import { Package } from './package';
 import { patchWorkbook } from './patch';
@@ -124,24 +124,17 @@ function withoutColumnFormulas(bytes: Uint8Array, codec: Codec | undefined): Uin
 }
 
 function withoutTareColumns(table: string): string {
-  let out = '';
-  let at = 0;
-  for (const { start, end } of eachElement(table, 'tableColumn', () => undefined)) {
-    const before = table.slice(start, end);
-    const computed = withoutTareElement(before, 'calculatedColumnFormula');
+  return replaceElements(table, 'tableColumn', ({ start, end }) => {
+    const computed = withoutTareElement(table.slice(start, end), 'calculatedColumnFormula');
     const after = withoutTareElement(computed, 'totalsRowFormula');
     // Without its formula a total of the kind "custom" is a fault of the file.
-    const told =
-      after === computed
-        ? after
-        : changeAttributes(after, 'tableColumn', () => new Map([['totalsRowFunction', 'none']]));
-    out += table.slice(at, start) + told;
-    at = end;
-  }
-  return out + table.slice(at);
+    return after === computed
+      ? after
+      : changeAttributes(after, 'tableColumn', () => new Map([['totalsRowFunction', 'none']]));
+  });
 }
 
 const withoutTareElement = (xml: string, name: string): string =>
-  replaceElements(xml, name, (_scanner, { end }) =>
-    callsTare(fromFile(unescapeXml(xml.slice(end, xml.indexOf('<', end))))) ? '' : undefined,
+  replaceElements(xml, name, ({ inside }) =>
+    callsTare(fromFile(unescapeXml(xml.slice(inside, xml.indexOf('<', inside))))) ? '' : undefined,
   );

@@ -1,14 +1,12 @@
 /** The workbook's own part: which sheets, names and helping parts there are. */
 import { XlsxError } from './error';
 import type { Package } from './package';
-import { XmlScanner } from './xml';
+import { isTrue, XmlScanner } from './xml';
 
 export interface WorkbookPart {
   /** Name of the part itself: mostly xl/workbook.xml. */
   readonly part: string;
   readonly sheets: readonly { readonly name: string; readonly part: string; readonly hidden: boolean }[];
-  /** Names of sheets of other kinds: charts, macros, dialogs. */
-  readonly others: readonly string[];
   readonly names: readonly { readonly name: string; readonly refersTo: string; readonly scope: string | undefined }[];
   readonly dates1904: boolean;
   readonly styles: string | undefined;
@@ -18,27 +16,20 @@ export interface WorkbookPart {
   readonly metadata: string | undefined;
 }
 
-// eslint-disable-next-line complexity -- one kind of element after the other
 export function readWorkbookPart(file: Package): WorkbookPart {
-  const part = file.relationships('').find(({ type }) => type === 'officeDocument')?.target;
-  if (!part || !file.has(part))
-    throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');
+  const [part] = file.related('', 'officeDocument');
+  if (!part) throw new XlsxError('not-a-workbook', 'The file is an Office or zip file, but no workbook');
   refuseOtherTypes(file.contentType(part) ?? '');
-  const relationships = file.relationships(part);
-  const byId = new Map(relationships.map((one) => [one.id, one]));
-  const target = (type: string): string | undefined => {
-    const found = relationships.find((one) => one.type === type)?.target;
-    return found && file.has(found) ? found : undefined;
-  };
+  const byId = new Map(file.relationships(part).map((one) => [one.id, one]));
+  const target = (type: string): string | undefined => file.related(part, type)[0];
   const sheets: { name: string; part: string; hidden: boolean }[] = [];
   /** Names of all sheets by position: chart sheets count too. */
   const positions: string[] = [];
   const names: { name: string; refersTo: string; local: string | undefined }[] = [];
   let dates1904 = false;
   const scanner = new XmlScanner(file.text(part));
-  for (let token = scanner.nextKnown(); token !== 'end'; token = scanner.nextKnown()) {
-    if (token !== 'open' && token !== 'empty') continue;
-    if (scanner.name === 'workbookPr') dates1904 = /^(1|true)$/.test(scanner.attribute('date1904') ?? '');
+  for (const token of scanner.knownTags()) {
+    if (scanner.name === 'workbookPr') dates1904 = isTrue(scanner.attribute('date1904'));
     else if (scanner.name === 'sheet') {
       const sheet = readSheetEntry(scanner);
       const relationship = byId.get(sheet.id);
@@ -56,7 +47,6 @@ export function readWorkbookPart(file: Package): WorkbookPart {
   return {
     part,
     sheets,
-    others: positions.filter((name) => !sheets.some((sheet) => sheet.name === name)),
     names: names.map(({ name, refersTo, local }) => ({
       name,
       refersTo,

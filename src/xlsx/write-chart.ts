@@ -3,14 +3,11 @@
  * program that has not calculated yet shows it too. Source: ECMA-376 part 1, 21.2 (charts) and 20.5 (where it stands).
  */
 import { absoluteName, type BarChart, type Cell } from '../sheet';
-import { changeAttributes, withChild } from './elements';
-import type { Package } from './package';
-import { SHEET_ORDER } from './sheet-order';
+import { changeAttributes, SHEET_ORDER, withChild } from './elements';
+import { RELATIONSHIPS, XML_HEAD, type Package } from './package';
 import { escapeXml } from './xml';
 
-const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 const DRAWING = 'http://schemas.openxmlformats.org/drawingml/2006';
-const OFFICE = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 const DRAWING_TYPE = 'application/vnd.openxmlformats-officedocument.drawing+xml';
 const CHART_TYPE = 'application/vnd.openxmlformats-officedocument.drawingml.chart+xml';
 
@@ -40,10 +37,10 @@ export function addCharts(
   file.addPart(
     drawing,
     DRAWING_TYPE,
-    `${HEAD}<xdr:wsDr xmlns:xdr="${DRAWING}/spreadsheetDrawing" xmlns:a="${DRAWING}/main">${frames.join('')}</xdr:wsDr>`,
+    `${XML_HEAD}<xdr:wsDr xmlns:xdr="${DRAWING}/spreadsheetDrawing" xmlns:a="${DRAWING}/main">${frames.join('')}</xdr:wsDr>`,
   );
   const relation = new Map([
-    ['xmlns:r', file.inForm(OFFICE)],
+    ['xmlns:r', file.inForm(RELATIONSHIPS)],
     ['r:id', file.relate(sheetPart, 'drawing', drawing)],
   ]);
   return changeAttributes(withChild(frame, 'drawing', SHEET_ORDER), 'drawing', () => relation);
@@ -58,7 +55,7 @@ function anchored({ title, at }: BarChart, id: number, relation: string): string
     corner('to', at.row + at.rows, at.column + at.columns),
     `<xdr:graphicFrame macro=""><xdr:nvGraphicFramePr><xdr:cNvPr id="${id}" name="${escapeXml(title)}" descr="${escapeXml(title)}"/><xdr:cNvGraphicFramePr/></xdr:nvGraphicFramePr>`,
     '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
-    `<a:graphic><a:graphicData uri="${DRAWING}/chart"><c:chart xmlns:c="${DRAWING}/chart" xmlns:r="${OFFICE}" r:id="${relation}"/></a:graphicData></a:graphic>`,
+    `<a:graphic><a:graphicData uri="${DRAWING}/chart"><c:chart xmlns:c="${DRAWING}/chart" xmlns:r="${RELATIONSHIPS}" r:id="${relation}"/></a:graphicData></a:graphic>`,
     '</xdr:graphicFrame><xdr:clientData/></xdr:twoCellAnchor>',
   ].join('');
 }
@@ -80,7 +77,7 @@ function chartXml({ title, source }: BarChart, sheet: string, valueAt: ValueAt):
     ].join('');
   });
   return [
-    HEAD,
+    XML_HEAD,
     `<c:chartSpace xmlns:c="${DRAWING}/chart" xmlns:a="${DRAWING}/main"><c:roundedCorners val="0"/>`,
     `<c:chart><c:title><c:tx><c:rich><a:bodyPr/><a:p><a:pPr><a:defRPr sz="1200" b="1"/></a:pPr><a:r><a:rPr lang="en-US" sz="1200" b="1"/><a:t>${escapeXml(title)}</a:t></a:r></a:p></c:rich></c:tx><c:overlay val="0"/></c:title>`,
     '<c:autoTitleDeleted val="0"/><c:plotArea><c:layout/>',

@@ -42,6 +42,11 @@ export class XmlElement {
     for (const child of this.children) if (typeof child !== 'string') yield* child.walk();
   }
 
+  /** All elements of a name at or below this one. */
+  all(name: string): XmlElement[] {
+    return [...this.walk()].filter((one) => one.name === name);
+  }
+
   get(attribute: string): string | undefined {
     return this.attributes.find(({ name }) => name === attribute)?.value;
   }
@@ -69,6 +74,7 @@ export class XmlElement {
   }
 
   set text(text: string) {
+    if (text === this.text) return;
     this.children.length = 0;
     this.children.push(escapeXml(text));
   }
@@ -105,21 +111,28 @@ export class XmlElement {
   }
 }
 
-export interface XmlTree {
+/** A document whose elements are changed in place. */
+export class XmlTree {
   readonly root: XmlElement;
-  toString(): string;
-}
+  private readonly start: number;
+  private readonly end: number;
 
-export function parseTree(xml: string): XmlTree {
-  const scanner = new XmlScanner(xml);
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (token === 'text') continue;
-    const before = xml.slice(0, scanner.start);
-    const root = read(scanner, token === 'open', undefined);
-    const after = xml.slice(scanner.end);
-    return { root, toString: () => `${before}${root.toString()}${after}` };
+  constructor(private readonly xml: string) {
+    const scanner = new XmlScanner(xml);
+    const { value } = scanner.tags().next();
+    if (!value) throw new XlsxError('corrupt', 'A part of the file is empty');
+    this.start = scanner.start;
+    this.root = read(scanner, value === 'open', undefined);
+    this.end = scanner.end;
   }
-  throw new XlsxError('corrupt', 'A part of the file is empty');
+
+  get isChanged(): boolean {
+    return this.toString() !== this.xml;
+  }
+
+  toString(): string {
+    return this.xml.slice(0, this.start) + this.root.toString() + this.xml.slice(this.end);
+  }
 }
 
 function parseElement(xml: string, parent: XmlElement): XmlElement {

@@ -47,17 +47,20 @@ export class XmlScanner {
     }
   }
 
+  /** Each start tag that follows; inside the loop the scanner stands at it and may move on. */
+  *tags(): Generator<'open' | 'empty'> {
+    for (let token = this.next(); token !== 'end'; token = this.next())
+      if (token === 'open' || token === 'empty') yield token;
+  }
+
   /**
-   * As `next`, but passes over lists of extensions and views that one person keeps: they repeat names of elements that
-   * mean something elsewhere, even sheetData.
+   * As `tags`, without lists of extensions and views that one person keeps: they repeat names of elements that mean
+   * something elsewhere, even sheetData.
    */
-  nextKnown(): Token {
-    for (;;) {
-      const token = this.next();
-      if ((token !== 'open' && token !== 'empty') || (this.name !== 'extLst' && this.name !== 'customSheetViews'))
-        return token;
-      if (token === 'open') this.skip();
-    }
+  *knownTags(): Generator<'open' | 'empty'> {
+    for (const token of this.tags())
+      if (this.name === 'extLst' || this.name === 'customSheetViews') this.pass(token);
+      else yield token;
   }
 
   /** The current start tag's attribute, unescaped; undefined where it has none of that name (prefixes count). */
@@ -111,6 +114,11 @@ export class XmlScanner {
       if (token === 'open') depth++;
       else if (token === 'close') depth--;
     }
+  }
+
+  /** As `skip`, of an element that may have closed itself. */
+  pass(token: Token): void {
+    if (token === 'open') this.skip();
   }
 
   private opening(): Token {
@@ -180,6 +188,10 @@ export class XmlScanner {
 }
 
 const malformed = (): XlsxError => new XlsxError('corrupt', 'A part of the file is not well-formed XML');
+
+/** "1" or "true", as attributes say that something holds. */
+export const isTrue = (text: string | undefined): boolean => text === '1' || text === 'true';
+
 const isSpace = (code: number): boolean => code === 32 || code === 10 || code === 9 || code === 13;
 
 const ENTITIES: ReadonlyMap<string, string> = new Map([

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Cell } from '../../src/sheet';
 import { balanceModels, CASES, CORRECTIONS, ENVELOPE, LOADING, projectSheetNames, WEIGHING } from '../../src/project';
-import { airplaneSheets } from '../../src/project/airplane-sheets';
+import { airplaneSheets } from '../../src/project/balance-forms';
 import { header, row, sheet, valuesOf } from './sheets';
 
 const weighing = (

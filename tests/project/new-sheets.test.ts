@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { readProject } from '../helpers/project';
 import { judgementWords } from '../../src/core/balance';
-import { isBlank, type Cell } from '../../src/sheet';
+import { isBlank, type Cell, type Edit } from '../../src/sheet';
 import {
   balanceModels,
   caseEdits,
@@ -19,8 +19,7 @@ import {
   type BalanceModel,
 } from '../../src/project';
 import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../src/hosts/univer';
-import { type Edit } from '../../src/sheet';
-import { readGrowthAllowances } from '../../src/project/allowances';
+import { readGrowthAllowances } from '../../src/project/components';
 import { readLog } from '../../src/project/log';
 
 let number = 0;

@@ -9,7 +9,7 @@ import {
   weightsModel,
   wholeProject,
 } from '../../src/project';
-import { once } from '../../src/project/once';
+import { once } from '../../src/project/reading';
 import type { Cell } from '../../src/sheet';
 import { cellsWorkbook } from '../helpers/project';
 

@@ -64,6 +64,16 @@ describe('sheets', () => {
     expect(read.sheets[0]!.cells[1]![0]!.value).toBe('rib cap');
   });
 
+  it('that go take no name along that is spelled as one of theirs', () => {
+    const local = model.names.find(({ scope }) => scope === 'Guarded')!;
+    const own = { name: local.name, refersTo: 'Parts!$A$1' };
+    const both = patchWorkbook(bytes, { sheets: [], names: [own] });
+    const after = { ...model, names: [...model.names.filter(({ scope }) => !scope), own], sheets: [parts, hidden] };
+    const patched = patchWorkbook(both, difference(readWorkbook(both), { ...after, loadedAs: [0, 3] }));
+    expect(readWorkbook(patched).names).toContainEqual(own);
+    expect(readWorkbook(patched).names.filter(({ scope }) => scope)).toEqual([]);
+  });
+
   it('cannot all go', () => {
     expect(() => patchWorkbook(bytes, difference(model, { ...model, names: [], sheets: [], loadedAs: [] }))).toThrow(
       /needs sheets/,

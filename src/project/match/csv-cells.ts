@@ -3,7 +3,7 @@ import { decimalNumber, isGrouped } from '../../core/quantity';
 import type { Cell } from '../../sheet';
 import { csvRecords, csvText, unclosedSentence } from '../csv';
 import { decimalsOf } from './cells';
-import { isEmptyRow, type SheetMatch } from './match';
+import { isEmptyRow, type SheetMatch } from './meanings';
 import { MATCH_LABELS, matchRows } from './matches-sheet';
 
 /** A code, not a quantity: 0012. */

@@ -14,25 +14,23 @@ import { HEADER_WITHIN } from '../../core/table';
 import { THICK } from '../units';
 import { isGauge, measuredCell, piecesCell, writtenUnit } from './cells';
 import {
-  headersAt,
-  isEmptyRow,
-  type Cells,
-  type ColumnMatch,
-  type Header,
-  type HeaderPlace,
-  type SheetMatch,
-} from './match';
-import {
   COUNTING,
   dimensionOf,
   fitOf,
   GAUGE,
+  headersAt,
+  isEmptyRow,
   lackingOf,
   MEANINGS,
   namedUnit,
   saidReadAs,
+  type Cells,
+  type ColumnMatch,
+  type Header,
+  type HeaderPlace,
   type Means,
   type ReadAs,
+  type SheetMatch,
 } from './meanings';
 
 /** Why a weight is taken to be of one piece or of all; undefined where nothing says so, and a person is asked. */
@@ -192,10 +190,8 @@ function unitsBy(
     const named = namedUnit(text, dimension);
     if (named) return named;
     if (means[column] === 'thickness' && isOfGauges(cellsOf(column))) return undefined;
-    return (
-      commonUnit(cellsOf(column), dimension) ??
-      (means[column] === 'thickness' ? metricSheet(cellsOf(column)) : undefined)
-    );
+    const common = commonUnit(cellsOf(column), dimension);
+    return common ?? (means[column] === 'thickness' ? metricSheet(cellsOf(column)) : undefined);
   });
   const system: UnitSystem =
     said.find((unit) => unit?.system === 'mm-kg') && !said.some((unit) => unit?.system === 'in-lb') ? 'mm-kg' : 'in-lb';

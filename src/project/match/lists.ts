@@ -1,13 +1,12 @@
 /** Which sheets of a workbook look like lists of parts, and what they lack. */
 import { sameName } from '../../core/names';
+import { HEADER_WITHIN } from '../../core/table';
 import { PARTS } from '../forms';
 import { isProjectSheet } from '../has-project';
-import type { WantedSheets } from '../project-reader';
-import type { ProjectSheets } from '../project-sheets';
-import { HEADER_WITHIN } from '../../core/table';
+import type { ProjectSheets, WantedSheets } from '../project-reader';
+import { listed } from '../units';
 import { guessMatch, type Guess } from './guess';
-import type { Cells } from './match';
-import { lackingLabel, lackingOf } from './meanings';
+import { lackingLabel, lackingOf, type Cells } from './meanings';
 
 /** The guesses of those sheets that may be lists, in the workbook's order. */
 export const guessLists = (sheets: readonly { readonly name: string; readonly cells: Cells }[]): Guess[] =>
@@ -36,13 +35,13 @@ export function lackingIn({ match }: Pick<Guess, 'match'>): string[] {
 
 /** "The sheet Wing has Part, Qty and Weight each, but no column for Arm." */
 export function fitSentence(guess: Guess): string {
-  const has = listed(guess.match.columns.map(({ header }) => header));
+  const has = listed(
+    guess.match.columns.map(({ header }) => header),
+    'and',
+  );
   const lacks = lackingIn(guess);
   return `The sheet ${guess.match.sheet} has ${has}${lacks.length > 0 ? `, but no column for ${lacks.join(' or ')}` : ''}.`;
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`;
 
 /** True where nothing says whether weights are of one piece or of all: a person has to. */
 export const asksWeight = ({ match }: Pick<Guess, 'match'>): boolean =>

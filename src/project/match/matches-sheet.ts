@@ -2,32 +2,28 @@
 import { nameKey } from '../../core/names';
 import { readUnit } from '../../core/quantity';
 import { textIn, type CellInput, type Edit } from '../../sheet';
-import { once } from '../once';
-import type { Problem, SheetValues } from '../problems';
-import { RowReader } from '../row-reader';
+import { kept, type Problem, type SheetValues } from '../reading';
+import { readForm, RowReader, type FormRow } from '../rows';
 import { HEADER_WITHIN } from '../../core/table';
-import { readForm, type FormRow } from '../rows';
-import {
-  headersAt,
-  type Cells,
-  type ColumnMatch,
-  type ComponentFrom,
-  type HeaderPlace,
-  type SheetMatch,
-} from './match';
 import {
   dimensionOf,
+  headersAt,
   HEADINGS,
   MATCHES,
-  MEANINGS,
   meaningLabel,
+  MEANINGS,
   namedUnit,
   READ_AS,
   saidReadAs,
   SHEET_NAME,
   unitChoices,
+  type Cells,
+  type ColumnMatch,
+  type ComponentFrom,
+  type HeaderPlace,
   type Means,
   type ReadAs,
+  type SheetMatch,
 } from './meanings';
 
 export interface Matches {
@@ -47,16 +43,11 @@ export function matchedNames(matches: Cells | undefined): string[] {
 }
 
 /** The matches of the workbook, each with its header as it stands now. */
-export function readMatches(values: SheetValues): Matches {
-  return once(values, matchesOf);
-}
-
-function matchesOf(values: SheetValues): Matches {
+export const readMatches = kept((values: SheetValues): Matches => {
   const cells = values(MATCHES.sheet);
   const form = cells && readForm(MATCHES, cells);
   if (!form) return NONE;
-  const problems: Problem[] = [...form.problems];
-  const reader = new RowReader(form, problems);
+  const reader = new RowReader(form);
   const bySheet = new Map<string, FormRow<Key>[]>();
   for (const row of form.rows) {
     const key = nameKey(textIn(row.cells.sheet));
@@ -74,8 +65,8 @@ function matchesOf(values: SheetValues): Matches {
     );
     return [];
   });
-  return { matches, problems };
-}
+  return { matches, problems: reader.problems };
+});
 
 const isComponentFrom: Readonly<Record<string, ComponentFrom>> = { [SHEET_NAME]: 'sheet', [HEADINGS]: 'headings' };
 

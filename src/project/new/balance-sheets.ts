@@ -1,6 +1,7 @@
 /**
- * The edits that add an airplane's sheets: weighing, loading, envelope and cases. Sums are plain arithmetic,
- * so that the sheets read without the add-in; TARE functions weigh, judge and give per cent of the chord.
+ * The edits that add an airplane's sheets (weighing, loading, envelope and cases), save a loading case, and put one onto
+ * the loading sheet. Sums are plain arithmetic, so that the sheets read without the add-in; TARE functions weigh, judge
+ * and give per cent of the chord.
  */
 import type { Gear, Load } from '../../core/balance';
 import { inUnit, labelIn, unitIn, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
@@ -18,6 +19,8 @@ import {
 } from '../balance-forms';
 import { unitsArgument } from './formula-terms';
 import { CAUTION, labelsOf, SheetPlan } from './plan';
+import { sameName } from '../../core/names';
+import type { CasesSheet, Loading } from '../loading';
 
 /** What the sheets are made with, in inches and pounds whatever the sheets will be in. Names of stations and points may be changed on the sheets afterwards, where the cases' headings are the stations' names. */
 export interface NewAirplane {
@@ -294,4 +297,53 @@ export function newCasesSheet(
     .look(rows(at('note')), 'text');
   if (stations.length > 0) plan.look(`${cellName(first - 1, 1)}:${cellName(last - 1, stations.length)}`, 'pounds');
   return plan.widths([28, ...stations.map(() => 11), 12, 11, 66, 12, 11, 66, 44]).edits(add);
+}
+
+/** Writes a case over the one of that name, else below the last one. `loads` in lb; the cells get them in their columns' units. */
+export function caseEdits(
+  { form, stationColumns, stationUnits, cases }: CasesSheet,
+  name: string,
+  loads: readonly number[],
+): Edit[] {
+  const { sheet } = form;
+  const known = cases.find((one) => sameName(one.name, name));
+  const row = known?.row ?? Math.max(form.header, ...form.rows.map((one) => one.row)) + 1;
+  const write = (column: number, cell: string | number): Edit => ({
+    kind: 'write',
+    range: { sheet, row, column, rows: 1, columns: 1 },
+    cells: [[cell]],
+  });
+  return [
+    write(form.columns.case ?? 0, name.trim()),
+    ...stationColumns.flatMap((column, index) =>
+      column === undefined || !stationUnits[index]
+        ? []
+        : [write(column, inUnit(loads[index] ?? 0, stationUnits[index]))],
+    ),
+  ];
+}
+
+/** Clears a saved case; the row stays, since results stand beside it. */
+export function clearCaseEdits({ form, stationColumns }: CasesSheet, row: number): Edit[] {
+  const columns = [
+    form.columns.case ?? 0,
+    ...stationColumns.flatMap((column) => column ?? []),
+    ...(form.columns.note === undefined ? [] : [form.columns.note]),
+  ];
+  return columns.map((column) => ({
+    kind: 'write',
+    range: { sheet: form.sheet, row, column, rows: 1, columns: 1 },
+    cells: [[null]],
+  }));
+}
+
+/** Puts loads (lb), in the order of the stations, into the loading sheet's column Load; nothing where it has none. */
+export function loadEdits({ form, stations }: Loading, loads: readonly number[]): Edit[] {
+  const column = form.columns.load;
+  if (column === undefined || form.refused.includes('load')) return [];
+  return stations.map(({ row }, index) => ({
+    kind: 'write',
+    range: { sheet: form.sheet, row, column, rows: 1, columns: 1 },
+    cells: [[inUnit(loads[index] ?? 0, form.units.load)]],
+  }));
 }

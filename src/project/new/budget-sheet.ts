@@ -3,12 +3,20 @@ import { fromInch, labelIn, type Dimension, type UnitSystem } from '../../core/q
 import { TOTAL } from '../../core/mass';
 import { BUDGET } from '../forms';
 import { chartOf } from './budget-chart';
-import { formatIn, labelWidth, lookOf } from './columns';
-import type { FilledSheet, SummedColumns } from './filled-sheet';
+import {
+  CAUTION,
+  formatIn,
+  labelsOf,
+  labelWidth,
+  lookOf,
+  LOOKS,
+  SheetPlan,
+  type FilledSheet,
+  type SummedColumns,
+} from './plan';
 import { columnRange, ifAll, unitsArgument } from './formula-terms';
 import { INCOMPLETE, priceColumn } from '../../core/price';
 import { PRICE_TABLE } from '../prices';
-import { CAUTION, labelsOf, LOOKS, SheetPlan } from './plan';
 
 /** Rows of the two headers, from 1: the sums begin beside the typed header, which nobody deletes with the examples. */
 const SUMS_HEADER = 5;

@@ -11,9 +11,8 @@ import {
   RATE_LIST,
   SPARES_LIST,
   STOCK,
-} from '../buying-forms';
+} from '../forms';
 import { USUAL_CUTTING } from '../buying';
-import type { SheetForm } from '../forms';
 import { labelsOf, SheetPlan } from './plan';
 
 const HEADER = 5;
@@ -36,7 +35,7 @@ export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
     ])
     .header(HEADER - 1, labelsOf(STOCK, units))
     .look(`A${FIRST}:K${LAST}`, 'text');
-  choices(plan, STOCK, FIRST, LAST);
+  plan.formChoices(STOCK, FIRST, LAST);
   return plan.widths([26, 11, 10, 9, 9, 11, 10, 10, 9, 12, 34]).edits(add);
 }
 
@@ -52,7 +51,7 @@ export function newPurchasesSheet(add = true): Edit[] {
     .look(`E${FIRST}:E${LAST}`, 'inches')
     .look(`F${FIRST}:H${LAST}`, 'text')
     .widths([12, 24, 24, 10, 11, 10, 34, 10]);
-  choices(plan, PURCHASES, FIRST, LAST);
+  plan.formChoices(PURCHASES, FIRST, LAST);
   return plan.edits(add);
 }
 
@@ -91,16 +90,9 @@ export function newBuyingSheet(currency: string, add = true, units: UnitSystem =
       .row(BUYING_FIRST - 2, labels, column)
       .look(`${from}${BUYING_FIRST - 1}:${to}${BUYING_FIRST - 1}`, 'header')
       .look(`${from}${BUYING_FIRST}:${to}${end}`, 'text');
-    choices(plan, list, BUYING_FIRST, end, column);
+    plan.formChoices(list, BUYING_FIRST, end, column);
   }
   plan.look(`B${BUYING_FIRST}:B${end}`, 'percent').look(`K${BUYING_FIRST}:K${end}`, 'date');
   HARDWARE.forEach((kind, index) => plan.row(BUYING_FIRST - 1 + index, [kind, DEFAULT_SPARES[kind]]));
   return plan.widths([25, 11, 3, 26, 10, 11, 8, 3, 15, 10, 12]).edits(add);
-}
-
-function choices(plan: SheetPlan, form: SheetForm, first: number, last: number, from = 0): void {
-  form.columns.forEach(
-    ({ choices: some }, index) =>
-      some && plan.choices(`${columnName(from + index)}${first}:${columnName(from + index)}${last}`, some),
-  );
 }

@@ -5,14 +5,12 @@
 import { labelIn, type UnitSystem } from '../../core/quantity';
 import { cellName, columnName, isBlank, type Cell, type CellInput, type Edit } from '../../sheet';
 import { tryFormula, type FormulaNode } from '../../sheet/formula';
-import { JOINTS, type FormHead, type FormKey } from '../forms';
-import { readHead } from '../rows';
+import { partsOf } from './formula-terms';
+import { JOINTS, type JointKey } from '../forms';
+import { readHead, type FormHead } from '../rows';
 import type { OwnSystem } from '../units';
-import type { Letters } from './columns';
+import { LOOKS, type Letters } from './plan';
 import { jointFormulas } from './joints-sheet';
-import { LOOKS } from './plan';
-
-type Key = FormKey<typeof JOINTS>;
 
 export interface JointsRewrite {
   readonly edits: readonly Edit[];
@@ -34,7 +32,7 @@ export interface OldJoints {
 }
 
 /** Computed columns that are written again, with the function that their formula rests on. */
-const REWRITTEN: Readonly<Partial<Record<Key, string | undefined>>> = {
+const REWRITTEN: Readonly<Partial<Record<JointKey, string | undefined>>> = {
   grip: undefined,
   rivet: 'RIVET.PICK',
   count: 'RIVET.COUNT',
@@ -44,7 +42,7 @@ const REWRITTEN: Readonly<Partial<Record<Key, string | undefined>>> = {
   hours: 'RIVET.HOURS',
 };
 /** Typed columns that the formulas read, and the ones that are computed where they are new. */
-const READ: readonly Key[] = [
+const READ: readonly JointKey[] = [
   'sheet1',
   'sheet2',
   'sheet3',
@@ -56,7 +54,7 @@ const READ: readonly Key[] = [
   'repeats',
   'grip',
 ];
-const NEW: readonly Key[] = ['rows', 'flangeEdge', 'staggered', 'head', 'sheets', 'sheetMaterial', 'strength'];
+const NEW: readonly JointKey[] = ['rows', 'flangeEdge', 'staggered', 'head', 'sheets', 'sheetMaterial', 'strength'];
 
 /** Undefined where nothing is to be done, or the sheet measures in units of both systems. */
 export function jointsRewrite({ cells, formulas, own, system }: OldJoints): JointsRewrite | undefined {
@@ -65,19 +63,19 @@ export function jointsRewrite({ cells, formulas, own, system }: OldJoints): Join
   const units = head.system;
   const added = [...READ, ...NEW].filter((key) => head.columns[key] === undefined);
   const free = Math.max(0, ...cells.map((row) => row.length));
-  const columns: Partial<Record<Key, number>> = { ...head.columns };
+  const columns: Partial<Record<JointKey, number>> = { ...head.columns };
   added.forEach((key, index) => (columns[key] = free + index));
   const plan = new Plan(head, columns, { cells, formulas }, jointFormulas({ units, own, letters: lettersAt(columns) }));
-  for (const key of Object.keys(REWRITTEN) as Key[]) if (head.columns[key] !== undefined) plan.again(key, own);
+  for (const key of Object.keys(REWRITTEN) as JointKey[]) if (head.columns[key] !== undefined) plan.again(key, own);
   for (const key of added) plan.column(key, units);
   if (!plan.changed && added.length === 0) return undefined;
   return plan.done(added.map((key) => labelOf(key, units)));
 }
 
-const lettersAt = (columns: Readonly<Partial<Record<Key, number>>>): Letters<Key> =>
-  Object.fromEntries(Object.entries(columns).map(([key, column]) => [key, columnName(column)])) as Letters<Key>;
+const lettersAt = (columns: Readonly<Partial<Record<JointKey, number>>>): Letters<JointKey> =>
+  Object.fromEntries(Object.entries(columns).map(([key, column]) => [key, columnName(column)])) as Letters<JointKey>;
 
-function labelOf(key: Key, units: UnitSystem): string {
+function labelOf(key: JointKey, units: UnitSystem): string {
   const { label, dimension } = JOINTS.columns.find((one) => one.key === key)!;
   return labelIn(label, units, dimension);
 }
@@ -94,8 +92,8 @@ class Plan {
   changed = false;
 
   constructor(
-    private readonly head: FormHead<Key>,
-    private readonly columns: Readonly<Partial<Record<Key, number>>>,
+    private readonly head: FormHead<JointKey>,
+    private readonly columns: Readonly<Partial<Record<JointKey, number>>>,
     private readonly read: Read,
     private readonly made: ReturnType<typeof jointFormulas>,
   ) {
@@ -104,7 +102,7 @@ class Plan {
   }
 
   /** Writes a column's formulas again where they are as Tarebook makes them. */
-  again(key: Key, own: string): void {
+  again(key: JointKey, own: string): void {
     const column = this.head.columns[key]!;
     /** Last row that a formula above spills to. */
     let spilled = -1;
@@ -126,7 +124,7 @@ class Plan {
   }
 
   /** Adds a column: its label, and its formula in every row where it is computed. */
-  column(key: Key, units: UnitSystem): void {
+  column(key: JointKey, units: UnitSystem): void {
     const column = this.columns[key]!;
     this.cell(this.head.header, column, labelOf(key, units));
     this.look(this.head.header, column, 1, LOOKS.header);
@@ -152,7 +150,7 @@ class Plan {
     return { edits: [...edits, ...this.looks], formulas, added, left: this.left };
   }
 
-  private formula(key: Key, row: number): void {
+  private formula(key: JointKey, row: number): void {
     this.cell(row, this.columns[key]!, { formula: `=${this.made[key]!(row + 1)}` });
   }
 
@@ -166,10 +164,10 @@ class Plan {
   }
 }
 
-const takesRivets = (key: Key): boolean => ['rivet', 'weight', 'cost', 'check'].includes(key);
+const takesRivets = (key: JointKey): boolean => ['rivet', 'weight', 'cost', 'check'].includes(key);
 
 /** The last row below the header that has something, a spill's waiting rows included. */
-function lastRow({ cells, formulas }: Read, head: FormHead<Key>, first: number): number {
+function lastRow({ cells, formulas }: Read, head: FormHead<JointKey>, first: number): number {
   let last = first - 1;
   for (let row = first; row < Math.max(cells.length, formulas.length); row++) {
     const own = Object.values<number | undefined>(head.columns).filter((column) => column !== undefined);
@@ -186,21 +184,10 @@ function lastRow({ cells, formulas }: Read, head: FormHead<Key>, first: number):
 /** Row, from 0, that the ranges of a formula reach down to; −1 for a formula of single cells. */
 function spillEnd(formula: string): number {
   const node = tryFormula(formula.replace(/^=/, ''));
-  let end = -1;
-  if (node)
-    visit(node, (one) => {
-      if (one.kind === 'reference' && one.sheet === undefined && one.bottom.at > one.top.at)
-        end = Math.max(end, one.bottom.at);
-    });
-  return end;
-}
-
-/** Calls `see` for every part of a formula. */
-function visit(node: FormulaNode, see: (node: FormulaNode) => void): void {
-  see(node);
-  if (node.kind === 'call') for (const one of node.args) if (one) visit(one, see);
-  if (node.kind === 'binary') for (const one of [node.left, node.right]) visit(one, see);
-  if (node.kind === 'sign' || node.kind === 'percent' || node.kind === 'single') visit(node.of, see);
+  const ends = [...(node ? partsOf(node) : [])].flatMap((one) =>
+    one.kind === 'reference' && one.sheet === undefined && one.bottom.at > one.top.at ? [one.bottom.at] : [],
+  );
+  return Math.max(-1, ...ends);
 }
 
 /** Optional arguments that Tarebook leaves blank, by function: one that a person has given is a choice of theirs. */
@@ -209,25 +196,23 @@ const LEFT_BLANK: Readonly<Record<string, readonly number[]>> = { 'RIVET.PICK': 
 /** What may stand around the call: guards of blank cells, a number of repeats. */
 const AROUND: readonly string[] = ['IF', 'OR', 'AND', 'LEN', 'MAX', 'MIN', 'SUM', 'TARE.RIVET.GRIP'];
 
+/** Minus, percent, names and other sheets are a person's own. */
+const isPersons = (part: FormulaNode): boolean =>
+  ['sign', 'percent', 'elsewhere', 'name'].includes(part.kind) ||
+  (part.kind === 'reference' && part.sheet !== undefined);
+
 /** True for a formula as Tarebook makes it. */
 function isOurs(formula: string, name: string | undefined): boolean {
   const node = tryFormula(formula.replace(/^=/, ''));
   if (!node) return false;
-  const calls: Extract<FormulaNode, { kind: 'call' }>[] = [];
-  let plain = true;
-  visit(node, (one) => {
-    if (one.kind === 'call') calls.push(one);
-    // Minus, percent, names and other sheets are a person's own.
-    if (one.kind === 'sign' || one.kind === 'percent' || one.kind === 'elsewhere' || one.kind === 'name') plain = false;
-    if (one.kind === 'reference' && one.sheet !== undefined) plain = false;
-  });
-  const isName = (one: { readonly name: string }, wanted: string): boolean => one.name.toUpperCase() === wanted;
-  if (!plain || !calls.every((one) => AROUND.some((wanted) => isName(one, wanted)) || isName(one, `TARE.${name}`)))
+  const parts = [...partsOf(node)];
+  const calls = parts.filter((one) => one.kind === 'call');
+  const [own, ...more] = calls.filter((one) => one.name === `TARE.${name}`);
+  if (parts.some(isPersons) || !calls.every((one) => one.name === `TARE.${name}` || AROUND.includes(one.name)))
     return false;
   if (name === undefined) return true;
-  const own = calls.filter((one) => isName(one, `TARE.${name}`));
-  if (own.length !== 1) return false;
-  const { args } = own[0]!;
+  if (!own || more.length > 0) return false;
+  const { args } = own;
   if (name === 'RIVET.HOURS') return args[1] === undefined || args[1].kind === 'call';
   return (LEFT_BLANK[name] ?? []).every((index) => args[index] === undefined);
 }

@@ -1,22 +1,41 @@
-/** The edits that fill the sheet Joints: the rivet, its number, weight, cost, check and hours on every row, and an invented example. */
-import { MINUTES_EACH } from '../../core/fastener';
-import { fromInch, type UnitSystem } from '../../core/quantity';
-import { JOINTS, type FormKey } from '../forms';
-import { lettersOf, rowCells, type Letters } from './columns';
-import { formSheet, FIRST, HEADER, type ExampleRow } from './form-sheet';
-import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
+/**
+ * The edits that fill the sheet Joints (the rivet, its number, weight, cost, check and hours on every row) and the sheet
+ * Rivets, the builder's own as a table, which the joints' formulas look into; with invented examples.
+ */
+import { MINUTES_EACH, OWN_COLUMNS, OWN_KINDS, type OwnColumn, type OwnKey } from '../../core/fastener';
+import { fromInch, labelIn, type UnitSystem } from '../../core/quantity';
+import { JOINTS, type JointKey } from '../forms';
+import {
+  choicesWidth,
+  FIRST,
+  formSheet,
+  HEADER,
+  labelWidth,
+  lettersOf,
+  LOOKS,
+  rowCells,
+  type ExampleRow,
+  type FilledSheet,
+  type Letters,
+  type SummedColumns,
+} from './plan';
+import { blankTest, ifAll, orOne, unitsArgument } from './formula-terms';
 import { PRICE_TABLE } from '../prices';
-
-type Key = FormKey<typeof JOINTS>;
+import { columnName, type CellInput, type Edit, type RangeAddress } from '../../sheet';
+import { OWN_RIVETS_SHEET } from '../own-rivets';
 
 /** Rows that wait with their formulas. */
-const ROWS = 100;
+const JOINT_ROWS = 100;
 
 const LETTERS = lettersOf(JOINTS);
 
 /** Where the sheet as it is made here has what others sum. */
-export const NEW_JOINT_COLUMNS: SummedColumns = { sheet: JOINTS.sheet, first: FIRST, last: HEADER + ROWS, ...LETTERS };
+export const NEW_JOINT_COLUMNS: SummedColumns = {
+  sheet: JOINTS.sheet,
+  first: FIRST,
+  last: HEADER + JOINT_ROWS,
+  ...LETTERS,
+};
 
 interface NewJoints {
   readonly units: UnitSystem;
@@ -39,7 +58,7 @@ export function newJointsSheet({ units, examples, own }: NewJoints): FilledSheet
         : 'A price follows where the price list names the rivet as this sheet does.',
       'A first layout. Joints of a structure are made as the designer’s drawings say.',
     ],
-    rows: ROWS,
+    rows: JOINT_ROWS,
     formulas: jointFormulas({ units, own }),
     formats: {
       ...(units === 'mm-kg'
@@ -68,7 +87,7 @@ interface JointsOf {
   /** How its formulas name the table of own rivets; undefined where there is no such table. */
   readonly own: string | undefined;
   /** Where the columns stand; the formulas of missing columns are never asked for. */
-  readonly letters?: Letters<Key>;
+  readonly letters?: Letters<JointKey>;
 }
 
 /** The formulas of a row by its number, without "=". */
@@ -76,8 +95,8 @@ export function jointFormulas({
   units,
   own,
   letters = LETTERS,
-}: JointsOf): Partial<Record<Key, (row: number) => string>> {
-  const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) =>
+}: JointsOf): Partial<Record<JointKey, (row: number) => string>> {
+  const of = (write: (cells: Readonly<Record<JointKey, string>>) => string) => (row: number) =>
     write(rowCells(letters, row));
   /** Optional arguments that are left out, the units and the own rivets. */
   const ending = (leftOut: number): string => rivetsArguments({ units, own }, leftOut);
@@ -137,7 +156,7 @@ const gripOf = (sheets: string, units: UnitSystem, of?: 'thickest' | 'thinnest' 
 /** The components of the example joints. */
 export const EXAMPLE_JOINT_COMPONENTS: readonly string[] = ['Skins'];
 
-function exampleJoints(units: UnitSystem): ExampleRow<Key>[] {
+function exampleJoints(units: UnitSystem): ExampleRow<JointKey>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
   return [
     {
@@ -169,4 +188,73 @@ function exampleJoints(units: UnitSystem): ExampleRow<Key>[] {
       arm: inches(68),
     },
   ];
+}
+
+/** Name of the table: the joints' formulas pass `Rivets[#All]`. */
+export const OWN_RIVET_TABLE = 'Rivets';
+
+/** Rows of the table that wait. */
+const RIVET_ROWS = 30;
+
+const RIVET_COLUMNS = Object.entries(OWN_COLUMNS) as [OwnKey, OwnColumn][];
+
+/** The table's header row in a system of units. */
+const ownRivetLabels = (units: UnitSystem): string[] =>
+  RIVET_COLUMNS.map(([, { label, dimension }]) => labelIn(label, units, dimension));
+
+/** A blind rivet of a size that no example joint has, weighed by a sample. */
+const EXAMPLE_RIVET: Readonly<Partial<Record<OwnKey, string | number>>> = {
+  label: 'EXAMPLE_RIVET-5-2',
+  kind: 'blind',
+  diameter: 5 / 32,
+  gripMin: 0.063,
+  gripMax: 0.125,
+  pieces: 50,
+  grams: 62,
+  shear: 310,
+  source: 'invented example, put your own',
+};
+
+/** Fills an empty sheet Rivets, or adds it. */
+export function newRivetsSheet(units: UnitSystem, examples: boolean, add: boolean): FilledSheet {
+  const labels = ownRivetLabels(units);
+  const range: RangeAddress = {
+    sheet: OWN_RIVETS_SHEET,
+    row: 0,
+    column: 0,
+    rows: RIVET_ROWS + 1,
+    columns: labels.length,
+  };
+  const example = RIVET_COLUMNS.map(([key, { dimension }]): CellInput => {
+    const value = EXAMPLE_RIVET[key] ?? null;
+    return typeof value === 'number' && dimension ? Number(fromInch(value, dimension, units).toPrecision(12)) : value;
+  });
+  const blank = RIVET_COLUMNS.map((): CellInput => null);
+  const rows = Array.from({ length: RIVET_ROWS }, (_row, index) => (examples && index === 0 ? example : blank));
+  const below = { ...range, row: 1, rows: RIVET_ROWS };
+  const kind = RIVET_COLUMNS.findIndex(([key]) => key === 'kind');
+  const edits: Edit[] = [
+    ...(add ? [{ kind: 'addSheet', name: OWN_RIVETS_SHEET } as const] : []),
+    { kind: 'write', range, cells: [labels, ...rows] },
+    { kind: 'addTable', name: OWN_RIVET_TABLE, range },
+    { kind: 'format', range: { ...range, rows: 1 }, ...LOOKS.header },
+    { kind: 'format', range: below, ...LOOKS.text },
+    { kind: 'choices', range: { ...below, column: kind, columns: 1 }, choices: OWN_KINDS },
+    ...labels.map((label, column): Edit => ({
+      kind: 'format',
+      range: { ...range, column, columns: 1 },
+      columnWidth: Math.max(
+        column === 0 ? 18 : column === labels.length - 1 ? 30 : 9,
+        labelWidth(label),
+        column === kind ? choicesWidth(OWN_KINDS) : 0,
+      ),
+    })),
+    { kind: 'freeze', sheet: OWN_RIVETS_SHEET, rows: 1, columns: 1 },
+  ];
+  return {
+    edits,
+    exampleRows: examples ? 1 : 0,
+    typed: `A2:${columnName(labels.length - 1)}${RIVET_ROWS + 1}`,
+    first: { ...below, rows: 1, columns: 1 },
+  };
 }

@@ -1,22 +1,36 @@
-/** The edits that fill the sheet Parts: weight, moment and cost computed on every row, and an invented example. */
+/**
+ * The edits that fill the sheets Parts and Hardware: weight, moment and cost computed on every row, what the weight of
+ * hardware rests on, and invented examples.
+ */
 import { fromInch, type UnitSystem } from '../../core/quantity';
-import { PARTS, type FormKey } from '../forms';
-import { lettersOf, rowCells } from './columns';
-import { formSheet, FIRST, HEADER, type ChoiceList, type ExampleRow } from './form-sheet';
-import { columnRange, ifAll, blankTest, orOne, unitsArgument } from './formula-terms';
-import type { FilledSheet, SummedColumns } from './filled-sheet';
-import { CAUTION } from './plan';
+import { HARDWARE_FORM, PARTS, type HardwareKey, type PartKey } from '../forms';
+import {
+  CAUTION,
+  FIRST,
+  formSheet,
+  HEADER,
+  lettersOf,
+  rowCells,
+  type ChoiceList,
+  type ExampleRow,
+  type FilledSheet,
+  type SummedColumns,
+} from './plan';
+import { blankTest, columnRange, ifAll, orOne, unitsArgument } from './formula-terms';
 import { PRICE_TABLE } from '../prices';
 
-type Key = FormKey<typeof PARTS>;
-
 /** Rows that wait with their formulas. */
-const ROWS = 200;
+const PART_ROWS = 200;
 
-const LETTERS = lettersOf(PARTS);
+const PART_LETTERS = lettersOf(PARTS);
 
 /** Where the sheet as it is made here has what others sum. */
-export const NEW_PART_COLUMNS: SummedColumns = { sheet: PARTS.sheet, first: FIRST, last: HEADER + ROWS, ...LETTERS };
+export const NEW_PART_COLUMNS: SummedColumns = {
+  sheet: PARTS.sheet,
+  first: FIRST,
+  last: HEADER + PART_ROWS,
+  ...PART_LETTERS,
+};
 
 interface NewParts {
   readonly units: UnitSystem;
@@ -57,8 +71,8 @@ export function newPartsSheet({ units, examples, brought: lists, items }: NewPar
         : 'Each component has one Rivets row and one Hardware row; their weights come from Joints and Hardware.',
       CAUTION,
     ],
-    rows: ROWS,
-    formulas: formulas(units),
+    rows: PART_ROWS,
+    formulas: partFormulas(units),
     formats: {
       thickness: units === 'mm-kg' ? '0.0##' : '0.000',
       quantity: '#,##0',
@@ -74,9 +88,9 @@ export function newPartsSheet({ units, examples, brought: lists, items }: NewPar
 }
 
 /** One formula a row and not one a column, so that a row can be deleted, sorted or written over without the others. */
-function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => string>> {
-  const of = (write: (cells: Readonly<Record<Key, string>>) => string) => (row: number) =>
-    write(rowCells(LETTERS, row));
+function partFormulas(units: UnitSystem): Partial<Record<PartKey, (row: number) => string>> {
+  const of = (write: (cells: Readonly<Record<PartKey, string>>) => string) => (row: number) =>
+    write(rowCells(PART_LETTERS, row));
   return {
     use: of(({ item, cutLength, cutWidth, area, quantity }) =>
       ifAll(
@@ -96,7 +110,7 @@ function formulas(units: UnitSystem): Partial<Record<Key, (row: number) => strin
 }
 
 /** A rib, a cap strip and a skin of no airplane. */
-function exampleParts(units: UnitSystem): ExampleRow<Key>[] {
+function exampleParts(units: UnitSystem): ExampleRow<PartKey>[] {
   const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
   const rectangle = (length: number, width: number) => ({
     formula: `=TARE.AREA.RECT(${inches(length)},${inches(width)}${unitsArgument(units)})`,
@@ -152,8 +166,8 @@ function countedRow(
   part: string,
   row: number,
   { sheet, first, last, ...letters }: SummedColumns,
-): ExampleRow<Key> {
-  const cells = rowCells(LETTERS, row);
+): ExampleRow<PartKey> {
+  const cells = rowCells(PART_LETTERS, row);
   const sumOf = (letter: string): string =>
     `SUMIFS(${columnRange(sheet, letter, first, last)},${columnRange(sheet, letters.component, first, last)},${cells.component})`;
   return {
@@ -164,4 +178,85 @@ function countedRow(
     arm: { formula: `=IF(${cells.each}=0,"",${sumOf(letters.moment)}/${cells.each})` },
     status: 'laid out',
   };
+}
+
+/** Rows that wait with their formulas. */
+const HARDWARE_ROWS = 60;
+
+const HARDWARE_LETTERS = lettersOf(HARDWARE_FORM);
+
+/** Where the sheet as it is made here has what others sum. */
+export const NEW_HARDWARE_COLUMNS: SummedColumns = {
+  sheet: HARDWARE_FORM.sheet,
+  first: FIRST,
+  last: HEADER + HARDWARE_ROWS,
+  ...HARDWARE_LETTERS,
+};
+
+/** Components of the example rows. */
+export const EXAMPLE_HARDWARE_COMPONENTS: readonly string[] = ['Skins'];
+
+interface NewHardware {
+  readonly units: UnitSystem;
+  readonly examples: boolean;
+}
+
+/** Fills an empty sheet Hardware. */
+export function newHardwareSheet({ units, examples }: NewHardware): FilledSheet {
+  const rows = examples ? exampleHardware(units) : [];
+  return formSheet({
+    form: HARDWARE_FORM,
+    units,
+    title: 'Hardware',
+    notes: [
+      'One row an item and component: pieces, the weight of one and where it is from. An ISO bolt, nut or washer (ISO 4017 M6x20) is computed where Each is blank.',
+      examples
+        ? `Rows ${FIRST} and ${HEADER + rows.length} are invented examples: delete them or write over them.`
+        : 'The parts list has one row Hardware a component; its weight comes from here.',
+      'Weigh ten of a kind and type the weight of one.',
+    ],
+    rows: HARDWARE_ROWS,
+    formulas: hardwareFormulas(units),
+    formats: { each: '0.0000', cost: '#,##0.00', quantity: '#,##0' },
+    widths: { item: 24, component: 14, source: 22, basis: 40, cost: 10, note: 20 },
+    examples: rows,
+  });
+}
+
+function hardwareFormulas(units: UnitSystem): Partial<Record<HardwareKey, (row: number) => string>> {
+  const of = (write: (cells: Readonly<Record<HardwareKey, string>>) => string) => (row: number) =>
+    write(rowCells(HARDWARE_LETTERS, row));
+  return {
+    weight: of(({ item, quantity, each }) =>
+      ifAll(
+        [item, quantity],
+        `IF(LEN(${each})>0,${each}*${quantity},IFERROR(TARE.HARDWARE.WEIGHT(${item},${quantity}${unitsArgument(units, 1)}),""))`,
+      ),
+    ),
+    moment: of(({ weight, arm }) => ifAll([weight, arm], `${weight}*${arm}`)),
+    cost: of(({ item, quantity }) =>
+      ifAll([item, quantity], `TARE.PRICE.COST(${item},${quantity},${PRICE_TABLE}[#All]${unitsArgument(units)})`),
+    ),
+    basis: of(({ item, weight, each, source }) =>
+      ifAll(
+        [item],
+        `IF(${blankTest(weight)},"no weight yet",IF(LEN(${each})>0,IF(LEN(${source})>0,${source},"typed, not said from where"),"computed from the dimensions of its standard"))`,
+      ),
+    ),
+  };
+}
+
+function exampleHardware(units: UnitSystem): ExampleRow<HardwareKey>[] {
+  const inches = (value: number): number => Number(fromInch(value, 'length', units).toPrecision(12));
+  return [
+    {
+      item: 'Hinge pin .090',
+      component: 'Skins',
+      quantity: 2,
+      each: Number(fromInch(0.036, 'weight', units).toPrecision(12)),
+      source: 'invented, as if weighed',
+      arm: inches(70),
+    },
+    { item: 'ISO 4017 M5x16', component: 'Skins', quantity: 8, arm: inches(64) },
+  ];
 }

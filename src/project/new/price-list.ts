@@ -9,7 +9,7 @@ import {
   type PriceColumnKey,
 } from '../../core/price';
 import type { Cell, Edit, RangeAddress, TableModel } from '../../sheet';
-import { choicesWidth } from './columns';
+import { choicesWidth } from './plan';
 
 /** The table's name, and that of the sheet that is made for it. */
 

@@ -1,7 +1,7 @@
 /** The edits that add the sheet Rivet options: what is compared, minutes, tools, the makers' shear. */
 import { DEFAULT_TERMS } from '../../core/rivet-choice';
 import type { UnitSystem } from '../../core/quantity';
-import type { Edit } from '../../sheet';
+import { columnName, type Edit } from '../../sheet';
 import { USUAL_OPTIONS } from '../rivet-options';
 import {
   COUNT_RULES,
@@ -54,15 +54,10 @@ export function newRivetOptionsSheet(add = true, units: UnitSystem = 'in-lb'): E
   for (const [list, column] of lists) {
     const labels = labelsOf(list, units);
     plan.row(HEADER - 1, labels, column);
-    const [from, to] = [letter(column), letter(column + labels.length - 1)];
+    const [from, to] = [columnName(column), columnName(column + labels.length - 1)];
     plan.look(`${from}${HEADER}:${to}${HEADER}`, 'header').look(`${from}${FIRST}:${to}${LAST}`, 'text');
-    list.columns.forEach(
-      ({ choices }, index) =>
-        choices && plan.choices(`${letter(column + index)}${FIRST}:${letter(column + index)}${LAST}`, choices),
-    );
+    plan.formChoices(list, FIRST, LAST, column);
   }
   USUAL_OPTIONS.forEach((option, index) => plan.row(FIRST - 1 + index, option, LIST_COLUMNS.options));
   return plan.widths([25, 16, 3, 18, 30, 16, 3, 22, 8, 9, 11, 12, 8, 3, 14, 11, 30]).edits(add);
 }
-
-const letter = (column: number): string => String.fromCharCode(65 + column);

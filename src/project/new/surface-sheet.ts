@@ -1,9 +1,8 @@
 /** The edits that add the sheet of control surfaces. Sums are plain arithmetic, so that the sheet reads without the add-in. */
 import { columnName, quoteSheet, type Edit } from '../../sheet';
 import { inUnit, unitIn, type Dimension, type UnitSystem } from '../../core/quantity';
-import type { PartKey } from '../parts';
+import { SURFACES, type PartKey, type SurfaceKey } from '../forms';
 import type { FormSheet } from '../rows';
-import { SURFACES, type SurfaceKey } from '../surface-forms';
 import { labelsOf, SheetPlan } from './plan';
 
 /** Lengths in in, scale readings in lb, whatever the sheet will be in. */

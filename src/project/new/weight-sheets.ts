@@ -4,9 +4,8 @@ import { serialFromIso } from '../../core/price';
 import { GROWTH_ALLOWANCES, GROWTH_SOURCE, TOTAL } from '../../core/mass';
 import { inUnit, unitIn, type Unit, type UnitSystem } from '../../core/quantity';
 import type { CellInput, Edit } from '../../sheet';
-import { STATUSES } from '../forms';
+import { ALLOWANCES, LOG, STATUSES, type LogKey } from '../forms';
 import type { LogEntry, WeightLog } from '../log';
-import { ALLOWANCES, LOG, type LogKey } from '../weight-forms';
 import { labelsOf, LOOKS, SheetPlan } from './plan';
 
 /** Row of the header on sheets that are made here, from 0. */

@@ -1,14 +1,18 @@
 /**
- * Conditional formats of a sheet. Rules that compare, that look for text and that are formulas all become one formula,
- * which is written for the first cell of the rule. Source: ECMA-376 part 1, 18.3.1.10 (cfRule), 18.3.1.16 (colorScale),
- * 18.3.1.28 (dataBar), 18.3.1.49 (iconSet), 18.18.12 (ST_CfType); [MS-XLSX] 2.6.30 (x14:dataBar).
+ * Conditional formats of a sheet, and the looks that they give. Rules that compare, that look for text and that are
+ * formulas all become one formula, which is written for the first cell of the rule. Source: ECMA-376 part 1, 18.3.1.10
+ * (cfRule), 18.3.1.16 (colorScale), 18.3.1.28 (dataBar), 18.3.1.49 (iconSet), 18.18.12 (ST_CfType), 18.8.14 (dxf), 18.8.32
+ * (patternFill); [MS-XLSX] 2.6.30 (x14:dataBar).
  */
 import { cellName, type RangeAddress } from '../../sheet';
 import { textLiteral } from '../../sheet/formula';
 import { fromFile } from '../formula-text';
 import { baseOf, parseAreas } from '../structure/areas';
-import type { XmlElement } from '../xml-tree';
-import type { ConditionalLook, Palette } from './looks';
+import { isTrue } from '../xml';
+import { XmlTree, type XmlElement } from '../xml-tree';
+import { colorOf, themeColors } from '../read-styles';
+import type { Package } from '../package';
+import type { WorkbookPart } from '../workbook-part';
 
 /** A place on the scale of a rule: from the numbers of its cells, or given. */
 export interface Threshold {
@@ -97,8 +101,6 @@ function ruleOf(element: XmlElement, more: XmlElement | undefined, cell: string,
   return condition && { condition, look: look ?? {} };
 }
 
-const isTrue = (text: string | undefined): boolean => text === '1' || text === 'true';
-
 function conditionOf(rule: XmlElement, cell: string): Condition | undefined {
   const type = rule.get('type');
   switch (type) {
@@ -137,7 +139,8 @@ const OPERATORS: Readonly<Record<string, string>> = {
 
 function formulaOf(rule: XmlElement, cell: string): string | undefined {
   const [first, second] = [...rule.named('formula'), ...rule.named('f')].map(({ text }) => fromFile(text));
-  if (rule.get('type') !== 'cellIs') return first ?? withoutFormula(rule, cell);
+  const type = rule.get('type') ?? '';
+  if (type !== 'cellIs') return first ?? BY_KIND.get(type)?.(cell, textLiteral(rule.get('text') ?? ''));
   if (first === undefined) return undefined;
   const operator = rule.get('operator') ?? '';
   const sign = OPERATORS[operator];
@@ -151,29 +154,18 @@ function formulaOf(rule: XmlElement, cell: string): string | undefined {
 }
 
 /** Programs that write these kinds write the formula, too. Where one is missing, it follows from the kind. */
-function withoutFormula(rule: XmlElement, cell: string): string | undefined {
-  const text = textLiteral(rule.get('text') ?? '');
-  switch (rule.get('type')) {
-    case 'containsText':
-      return `NOT(ISERROR(SEARCH(${text},${cell})))`;
-    case 'notContainsText':
-      return `ISERROR(SEARCH(${text},${cell}))`;
-    case 'beginsWith':
-      return `LEFT(${cell},LEN(${text}))=${text}`;
-    case 'endsWith':
-      return `RIGHT(${cell},LEN(${text}))=${text}`;
-    case 'containsBlanks':
-      return `LEN(TRIM(${cell}))=0`;
-    case 'notContainsBlanks':
-      return `LEN(TRIM(${cell}))>0`;
-    case 'containsErrors':
-      return `ISERROR(${cell})`;
-    case 'notContainsErrors':
-      return `NOT(ISERROR(${cell}))`;
-    default:
-      return undefined;
-  }
-}
+const BY_KIND: ReadonlyMap<string, (cell: string, text: string) => string> = new Map(
+  Object.entries({
+    containsText: (cell, text) => `NOT(ISERROR(SEARCH(${text},${cell})))`,
+    notContainsText: (cell, text) => `ISERROR(SEARCH(${text},${cell}))`,
+    beginsWith: (cell, text) => `LEFT(${cell},LEN(${text}))=${text}`,
+    endsWith: (cell, text) => `RIGHT(${cell},LEN(${text}))=${text}`,
+    containsBlanks: (cell) => `LEN(TRIM(${cell}))=0`,
+    notContainsBlanks: (cell) => `LEN(TRIM(${cell}))>0`,
+    containsErrors: (cell) => `ISERROR(${cell})`,
+    notContainsErrors: (cell) => `NOT(ISERROR(${cell}))`,
+  }),
+);
 
 function scaleOf(rule: XmlElement, more: XmlElement | undefined, palette: Palette): Scale | undefined {
   const [colors] = rule.named('colorScale');
@@ -212,3 +204,63 @@ const thresholdsOf = (scale: XmlElement): Threshold[] =>
     value: fromFile(one.get('val') ?? one.named('f')[0]?.text ?? '0'),
     includes: isTrue(one.get('gte') ?? '1'),
   }));
+
+/** What a rule changes in the look of a cell; what it leaves out stays as the cell has it. */
+export interface ConditionalLook {
+  readonly bold?: boolean;
+  readonly italic?: boolean;
+  readonly underline?: boolean;
+  readonly strike?: boolean;
+  /** "#rrggbb" */
+  readonly color?: string;
+  readonly fill?: string;
+  /** A thin line around the cell. */
+  readonly border?: boolean;
+}
+
+/** What elements of looks and colours mean in a workbook. */
+export interface Palette {
+  /** By the index that rules name. */
+  readonly looks: readonly ConditionalLook[];
+  color(element: XmlElement | undefined): string | undefined;
+  look(dxf: XmlElement): ConditionalLook;
+}
+
+export function readPalette(file: Package, { styles, theme }: WorkbookPart): Palette {
+  const colors = theme && file.has(theme) ? themeColors(file.text(theme)) : [];
+  const color = (element: XmlElement | undefined): string | undefined =>
+    element && colorOf((name) => element.get(name), colors);
+  const look = (dxf: XmlElement): ConditionalLook => lookOf(dxf, color);
+  const root = styles ? new XmlTree(file.text(styles)).root : undefined;
+  const looks = root?.named('dxfs').flatMap((list) => list.named('dxf').map(look)) ?? [];
+  return { looks, color, look };
+}
+
+function lookOf(dxf: XmlElement, color: Palette['color']): ConditionalLook {
+  const [font] = dxf.named('font');
+  const [border] = dxf.named('border');
+  const textColor = color(font?.named('color')[0]);
+  const fill = fillOf(dxf.named('fill')[0]?.named('patternFill')[0], color);
+  const has = (name: string): boolean | undefined => {
+    const [element] = font?.named(name) ?? [];
+    return element && !/^(0|false|none)$/.test(element.get('val') ?? '1');
+  };
+  return {
+    ...given('bold', has('b')),
+    ...given('italic', has('i')),
+    ...given('underline', has('u')),
+    ...given('strike', has('strike')),
+    ...given('color', textColor),
+    ...given('fill', fill),
+    ...given('border', border?.elements.some((side) => (side.get('style') ?? 'none') !== 'none') || undefined),
+  };
+}
+
+const given = <K extends string, V>(key: K, value: V | undefined): Partial<Record<K, V>> =>
+  value === undefined ? {} : ({ [key]: value } as Record<K, V>);
+
+/** In these looks a plain fill has its colour as that of the background, unlike those of cells. */
+function fillOf(pattern: XmlElement | undefined, color: Palette['color']): string | undefined {
+  if (!pattern || pattern.get('patternType') === 'none') return undefined;
+  return color(pattern.named('bgColor')[0]) ?? color(pattern.named('fgColor')[0]);
+}

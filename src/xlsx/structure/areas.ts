@@ -1,12 +1,13 @@
 /** Where cells and ranges of a sheet stand after an edit of its structure: by the one mover of references. */
-import { cellName, overlap, parseRange, rangeName, type RangeAddress } from '../../sheet';
+import { overlap, parseRange, rangeName, type RangeAddress } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW, moveReferences } from '../../sheet/formula';
 import type { CellOperation } from './operation';
 
 /** A rectangle of cells on a sheet that is known. */
 export type Area = Omit<RangeAddress, 'sheet'>;
 
-const isSheet = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
+/** Names of sheets compare without regard to case. */
+export const isSheet = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
 
 /** The sheets on which cells get other places. */
 export const sheetsOf = (edit: CellOperation): string[] =>
@@ -15,7 +16,7 @@ export const sheetsOf = (edit: CellOperation): string[] =>
 /** True where rows or columns as a whole get other places. */
 export function isOfWholeLines(edit: CellOperation, axis: 'rows' | 'columns'): boolean {
   if (edit.kind !== 'move') return edit.axis === axis && !edit.within;
-  if (edit.from.sheet.toLowerCase() !== edit.to.sheet.toLowerCase()) return false;
+  if (!isSheet(edit.from.sheet, edit.to.sheet)) return false;
   return axis === 'rows' ? edit.from.columns > LAST_COLUMN : edit.from.rows > LAST_ROW;
 }
 
@@ -145,12 +146,5 @@ function corners({ row, column, rows, columns }: Area, edit: CellOperation): { r
 }
 
 /** The place of a cell after an edit; undefined where the cell is gone. */
-export const cellAfter = (
-  row: number,
-  column: number,
-  sheet: string,
-  edit: CellOperation,
-): { row: number; column: number } | undefined => {
-  const text = refAfter(cellName(row, column), sheet, edit);
-  return text === undefined ? undefined : parseRange(text, sheet);
-};
+export const cellAfter = (row: number, column: number, sheet: string, edit: CellOperation): Area | undefined =>
+  areaAfter({ row, column, rows: 1, columns: 1 }, sheet, edit);

@@ -1,12 +1,14 @@
-/** Parts around a sheet that name its cells: notes and their shapes, threads of comments, drawings, controls, pivot tables. */
+/**
+ * Parts beside those of sheets that name cells and sheets: notes and their shapes, threads of comments, drawings, controls,
+ * pivot tables and where they take their data, charts.
+ */
+import { isTrue } from '../xml';
 import type { XmlElement } from '../xml-tree';
-import { common, isOfWholeLines, refAfter, type Area, cellAfter } from './areas';
+import { cellAfter, common, isOfWholeLines, isSheet, refAfter, type Area } from './areas';
 import { formulaAfter, type FormulaEdit } from './formulas';
 import { drop } from './frame';
-import { isCellOperation, type CellOperation, type Operation } from './operation';
-
-const asCells = (edit: FormulaEdit): CellOperation | undefined =>
-  isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
+import { isCellOperation, type CellOperation } from './operation';
+import { parseRange } from '../../sheet';
 
 /** Elements that name a cell or range in a part of their own, and are removed with it. Source: ECMA-376 part 1, 18.7, 18.14; [MS-XLSX] 2.6.201. */
 const PLACED: Readonly<Record<string, string>> = {
@@ -18,13 +20,12 @@ const PLACED: Readonly<Record<string, string>> = {
 
 /** Notes, threads of comments, cells bound to XML, a pivot table's place. */
 export function followPlaced(root: XmlElement, sheet: string, edit: FormulaEdit): void {
-  const operation = asCells(edit);
-  if (!operation) return;
+  if (!isCellOperation(edit)) return;
   for (const element of [...root.walk()]) {
     const attribute = PLACED[element.name];
     const text = attribute === undefined ? undefined : element.get(attribute);
     if (text === undefined) continue;
-    const after = refAfter(text, sheet, operation);
+    const after = refAfter(text, sheet, edit);
     if (after === undefined) drop(element);
     else element.set(attribute!, after);
   }
@@ -35,13 +36,12 @@ const FORMULA_ATTRIBUTES = ['textlink', 'fmlaGroup', 'fmlaLink', 'fmlaRange', 'f
 
 /** Places of drawings, and of controls in a sheet's part; formulas that they show. */
 export function followAnchors(root: XmlElement, sheet: string, edit: FormulaEdit): void {
-  const operation = asCells(edit);
   for (const element of root.walk()) {
     for (const name of FORMULA_ATTRIBUTES) {
       const text = element.get(name);
       if (text) element.set(name, formulaAfter(text, { sheet }, edit));
     }
-    if (operation) followAnchor(element, sheet, operation);
+    if (isCellOperation(edit)) followAnchor(element, sheet, edit);
   }
 }
 
@@ -77,8 +77,8 @@ function followAnchor(element: XmlElement, sheet: string, edit: CellOperation): 
 /** Whether a drawing moves and grows with its cells. Source: ECMA-376 part 1, 20.5.3.2 (ST_EditAs), 18.3.1.2 (anchor). */
 function behaviour(element: XmlElement): 'twoCell' | 'oneCell' | 'absolute' {
   if (element.name === 'anchor') {
-    const isTrue = (name: string): boolean => /^(1|true)$/.test(element.get(name) ?? '');
-    return isTrue('moveWithCells') ? (isTrue('sizeWithCells') ? 'twoCell' : 'oneCell') : 'absolute';
+    const grows = isTrue(element.get('sizeWithCells')) ? 'twoCell' : 'oneCell';
+    return isTrue(element.get('moveWithCells')) ? grows : 'absolute';
   }
   const edit = element.get('editAs');
   return edit === 'oneCell' || edit === 'absolute' ? edit : 'twoCell';
@@ -115,8 +115,7 @@ function carry(
   sheet: string,
   edit: Extract<CellOperation, { kind: 'move' }>,
 ): void {
-  const names = [edit.from.sheet, edit.to.sheet].map((name) => name.toLowerCase());
-  if (names.some((name) => name !== sheet.toLowerCase())) return;
+  if (!isSheet(edit.from.sheet, sheet) || !isSheet(edit.to.sheet, sheet)) return;
   const inside = ({ row, column }: Marker): Area | undefined => common({ row, column, rows: 1, columns: 1 }, edit.from);
   if (!inside(from) || (to && !inside(to))) return;
   for (const marker of to ? [from, to] : [from]) {
@@ -135,14 +134,13 @@ function shapeAfter(shape: string, sheet: string, edit: FormulaEdit): string {
     /(<x:Fmla(?:Link|Range|Txbx|Group)>)([^<]*)(?=<)/g,
     (_whole, tag: string, formula: string) => tag + formulaAfter(formula, { sheet }, edit),
   );
-  const operation = asCells(edit);
-  if (!operation) return withFormulas;
+  if (!isCellOperation(edit)) return withFormulas;
   const [row, column] = ['Row', 'Column'].map((name) => new RegExp(`<x:${name}>\\s*(\\d+)\\s*<`).exec(shape)?.[1]);
   if (!/ObjectType="Note"/.test(shape) || row === undefined || column === undefined)
-    return isOfWholeLines(operation, 'rows') || isOfWholeLines(operation, 'columns')
-      ? controlAfter(withFormulas, sheet, operation)
+    return isOfWholeLines(edit, 'rows') || isOfWholeLines(edit, 'columns')
+      ? controlAfter(withFormulas, sheet, edit)
       : withFormulas;
-  const place = cellAfter(Number(row), Number(column), sheet, operation);
+  const place = cellAfter(Number(row), Number(column), sheet, edit);
   if (!place) return '';
   const [down, across] = [place.row - Number(row), place.column - Number(column)];
   return withAnchor(withFormulas, ([a, b, c, d, e, f, g, h]) => [
@@ -178,3 +176,57 @@ const withAnchor = (shape: string, change: (numbers: number[]) => number[]): str
       .map((one) => Math.max(0, one))
       .join(', ')}`;
   });
+
+/** By content type: charts of both kinds, the texts in them, pivot caches. */
+export const isElsewhere = (contentType: string): boolean =>
+  /drawingml\.chart\+xml|chartex\+xml|pivotCacheDefinition\+xml/.test(contentType);
+
+/** Elements of charts whose text is a formula. Source: ECMA-376 part 1, 21.2.2.65 (f); [MS-ODRAWXML] 2.24.3 (f, sqref, fullRef…). */
+const CHART_FORMULAS = new Set(['f', 'sqref']);
+
+export function followElsewhere(root: XmlElement, edit: FormulaEdit): void {
+  for (const element of root.walk()) {
+    if (element.name === 'worksheetSource' || element.name === 'rangeSet') followSource(element, root, edit);
+    else if (CHART_FORMULAS.has(element.name) && element.elements.length === 0) {
+      element.text = formulaAfter(element.text, { sheet: '' }, edit);
+    } else if (element.name === 'name' && element.parent?.name === 'pivotSource' && edit.kind === 'renameSheet')
+      element.text = element.text.replace(
+        /^(\[[^\]]*\])(.*)(!.*)$/,
+        (whole, book: string, sheet: string, rest: string) =>
+          sheet.toLowerCase() === edit.sheet.toLowerCase() ? book + edit.name + rest : whole,
+      );
+  }
+}
+
+function followSource(source: XmlElement, root: XmlElement, edit: FormulaEdit): void {
+  const sheet = source.get('sheet') ?? '';
+  if (edit.kind === 'renameSheet' && sheet.toLowerCase() === edit.sheet.toLowerCase()) source.set('sheet', edit.name);
+  else if (edit.kind === 'renameTable' && source.get('name')?.toLowerCase() === edit.table.toLowerCase())
+    source.set('name', edit.name);
+  if (!isCellOperation(edit)) return;
+  const before = source.get('ref');
+  if (before === undefined) return;
+  const after = refAfter(before, sheet, edit);
+  if (after === undefined || after === before) return;
+  source.set('ref', after);
+  const [was, is] = [before, after].map((text) => parseRange(text, sheet));
+  // The records no longer fit their source: they are read again when the file is opened.
+  if (was && is && (was.rows !== is.rows || was.columns !== is.columns)) root.set('refreshOnLoad', '1');
+}
+
+/** "#'My parts'!A1" after an edit; it stays where its cells are gone. */
+export function linkAfter(target: string, sheet: string, edit: FormulaEdit): string {
+  const [text, isEncoded] = decoded(target.slice(1));
+  const after = formulaAfter(text, { sheet }, edit);
+  if (after === text || after.includes('#REF!')) return target;
+  return `#${isEncoded ? encodeURI(after) : after}`;
+}
+
+function decoded(text: string): [text: string, isEncoded: boolean] {
+  if (!text.includes('%')) return [text, false];
+  try {
+    return [decodeURI(text), true];
+  } catch {
+    return [text, false];
+  }
+}

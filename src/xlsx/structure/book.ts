@@ -5,18 +5,17 @@ import type { Package } from '../package';
 import { replaceElements } from '../elements';
 import { joinSheet, splitSheet } from '../patch-frame';
 import { readWorkbookPart } from '../workbook-part';
-import { parseTree, type XmlTree } from '../xml-tree';
-import { sheetsOf } from './areas';
-import { followAnchors, followPlaced, vmlAfter } from './around';
+import { XmlTree, type XmlElement } from '../xml-tree';
+import { isSheet, sheetsOf } from './areas';
+import { followAnchors, followElsewhere, followPlaced, isElsewhere, linkAfter, vmlAfter } from './around';
 import { SheetCells } from './cells';
 import type { FormulaEdit } from './formulas';
 import { Frame } from './frame';
 import type { Obstacle } from './obstacles';
-import { isCellOperation, type CellOperation, type Operation, type RowsOrder } from './operation';
-import { asMoves } from './order';
-import { followElsewhere, isElsewhere, linkAfter } from './elsewhere';
+import { isCellOperation, type CellOperation, type RowsOrder } from './operation';
 import { TableParts } from './tables';
 import { WorkbookTree, type SheetEntry } from './workbook';
+import { LAST_ROW, type CellsMove } from '../../sheet/formula';
 
 export interface SheetParts {
   readonly part: string;
@@ -28,7 +27,7 @@ export interface SheetParts {
 export class Book {
   readonly workbook: WorkbookTree;
   private readonly sheets = new Map<string, SheetParts>();
-  private readonly trees = new Map<string, { readonly tree: XmlTree; readonly before: string }>();
+  private readonly trees = new Map<string, XmlTree>();
   private readonly caches: readonly (string | undefined)[];
   private readonly elsewhere: readonly string[];
   private readonly namesBefore: string;
@@ -36,9 +35,8 @@ export class Book {
   constructor(readonly file: Package) {
     const workbook = readWorkbookPart(file);
     this.workbook = new WorkbookTree(file, workbook.part);
-    const volatile = file.relationships(workbook.part).find(({ type }) => type === 'volatileDependencies')?.target;
     this.namesBefore = this.sheetNames;
-    this.caches = [workbook.calculationChain, volatile];
+    this.caches = [workbook.calculationChain, ...file.related(workbook.part, 'volatileDependencies')];
     this.elsewhere = file.parts().filter((part) => /\.xml$/i.test(part) && isElsewhere(file.contentType(part) ?? ''));
   }
 
@@ -54,12 +52,10 @@ export class Book {
     if (known) return known;
     const { file } = this;
     const { frame, data } = splitSheet(file.text(part));
-    const tables = file
-      .relationships(part)
-      .flatMap(({ type, target }): [string, TableParts][] =>
-        type === 'table' && target && file.has(target) ? [[target, new TableParts(target, file.text(target))]] : [],
-      );
-    const made = { part, frame: new Frame(frame), cells: new SheetCells(data), tables: new Map(tables) };
+    const tables = new Map(
+      file.related(part, 'table').map((table) => [table, new TableParts(table, file.text(table))] as const),
+    );
+    const made = { part, frame: new Frame(frame), cells: new SheetCells(data), tables };
     this.sheets.set(part, made);
     return made;
   }
@@ -72,18 +68,19 @@ export class Book {
   }
 
   addSheet(name: string, at: number): void {
+    this.refuseTaken(name);
     this.workbook.add(name, at);
   }
 
   renameSheet(sheet: string, name: string): void {
-    const entry = this.entry(sheet);
-    if (
-      this.workbook.entries.some(
-        (one) => one.element !== entry.element && one.name.toLowerCase() === name.toLowerCase(),
-      )
-    )
+    const { element } = this.entry(sheet);
+    this.refuseTaken(name, element);
+    element.set('name', name);
+  }
+
+  private refuseTaken(name: string, own?: XmlElement): void {
+    if (this.workbook.entries.some((one) => one.element !== own && isSheet(one.name, name)))
       throw new XlsxError('unsupported', `The workbook has a sheet ${name} already`);
-    this.workbook.rename(entry, name);
   }
 
   /** A sheet goes with all parts to which only it leads. */
@@ -137,8 +134,7 @@ export class Book {
 
   /** Changes everything else that names cells or sheets: all but the cells of the edit's sheets and their tables. */
   followFormulas(edit: FormulaEdit): void {
-    const operation = isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
-    const moved = new Set(operation ? sheetsOf(operation).map((name) => name.toLowerCase()) : []);
+    const moved = new Set(isCellOperation(edit) ? sheetsOf(edit).map((name) => name.toLowerCase()) : []);
     for (const { name } of this.worksheets) {
       const { part } = this.entry(name);
       this.followAround(part!, name, edit);
@@ -161,10 +157,8 @@ export class Book {
     const { sheet } = operation;
     const { part, cells, frame } = this.sheet(sheet);
     cells.order(operation);
-    const notes = this.file
-      .relationships(part)
-      .some(({ type }) => /^(comments|threadedComment|vmlDrawing)$/.test(type));
-    if (!notes && !frame.hasLinks) return;
+    const notes = this.related(part, 'comments', 'threadedComment', 'vmlDrawing');
+    if (notes.length === 0 && !frame.hasLinks) return;
     for (const move of asMoves(operation)) {
       this.followNotes(part, sheet, move);
       frame.followLinks(sheet, move);
@@ -174,10 +168,7 @@ export class Book {
   write(): void {
     const { file, workbook } = this;
     for (const sheet of this.sheets.values()) this.writeSheet(sheet);
-    for (const [part, { tree, before }] of this.trees) {
-      const after = tree.toString();
-      if (after !== before && file.has(part)) file.set(part, after);
-    }
+    for (const [part, tree] of this.trees) if (tree.isChanged && file.has(part)) file.set(part, tree.toString());
     if (workbook.isChanged) file.set(workbook.part, workbook.toString());
     if (this.sheetNames !== this.namesBefore) dropTitles(file);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
@@ -209,30 +200,24 @@ export class Book {
 
   /** False for a sheet whose part names no other sheet; such a sheet is not read at all. */
   private mayConcern(part: string, edit: FormulaEdit): boolean {
-    if (this.sheets.has(part) || !isCellOperation(edit as Operation)) return true;
+    if (this.sheets.has(part) || !isCellOperation(edit)) return true;
     return this.file.text(part).includes('!');
   }
 
   private tree(part: string): XmlTree {
-    const known = this.trees.get(part);
-    if (known) return known.tree;
-    const before = this.file.text(part);
-    const tree = parseTree(before);
-    this.trees.set(part, { tree, before });
+    const tree = this.trees.get(part) ?? new XmlTree(this.file.text(part));
+    this.trees.set(part, tree);
     return tree;
   }
 
   /** Notes, threads, drawings and links of a sheet. */
   private followAround(part: string, sheet: string, edit: FormulaEdit): void {
-    const { file } = this;
     this.followNotes(part, sheet, edit);
-    for (const { type, target } of file.relationships(part)) {
-      if (!target || !file.has(target)) continue;
-      if (/^(tableSingleCells|pivotTable)$/.test(type)) followPlaced(this.tree(target).root, sheet, edit);
-      else if (/^(drawing|ctrlProp)$/.test(type)) {
-        followAnchors(this.tree(target).root, sheet, edit);
-        this.followLinks(target, sheet, edit);
-      }
+    for (const target of this.related(part, 'tableSingleCells', 'pivotTable'))
+      followPlaced(this.tree(target).root, sheet, edit);
+    for (const target of this.related(part, 'drawing', 'ctrlProp')) {
+      followAnchors(this.tree(target).root, sheet, edit);
+      this.followLinks(target, sheet, edit);
     }
     this.followLinks(part, sheet, edit);
   }
@@ -240,15 +225,17 @@ export class Book {
   /** Notes with their shapes, threads of comments. */
   private followNotes(part: string, sheet: string, edit: FormulaEdit): void {
     const { file } = this;
-    for (const { type, target } of file.relationships(part)) {
-      if (!target || !file.has(target)) continue;
-      if (/^(comments|threadedComment)$/.test(type)) followPlaced(this.tree(target).root, sheet, edit);
-      else if (type === 'vmlDrawing') {
-        const before = file.text(target);
-        const after = vmlAfter(before, sheet, edit);
-        if (after !== before) file.set(target, after);
-      }
+    for (const target of this.related(part, 'comments', 'threadedComment'))
+      followPlaced(this.tree(target).root, sheet, edit);
+    for (const target of this.related(part, 'vmlDrawing')) {
+      const before = file.text(target);
+      const after = vmlAfter(before, sheet, edit);
+      if (after !== before) file.set(target, after);
     }
+  }
+
+  private related(part: string, ...types: readonly string[]): string[] {
+    return types.flatMap((type) => this.file.related(part, type));
   }
 
   /** Links into the workbook that are written as addresses: "#Parts!A1". */
@@ -280,8 +267,7 @@ export class Book {
       const area = parseRange(merge, sheet);
       if (area) found.push({ sheet, area, kind: 'merge' });
     }
-    for (const { type, target } of this.file.relationships(part)) {
-      if (type !== 'pivotTable' || !target || !this.file.has(target)) continue;
+    for (const target of this.file.related(part, 'pivotTable')) {
       const { root } = this.tree(target);
       const area = parseRange(root.named('location')[0]?.get('ref') ?? '', sheet);
       if (area) found.push({ sheet, area, kind: 'pivot', name: root.get('name') ?? '' });
@@ -324,8 +310,8 @@ export class Book {
 
 /** Removes the list of sheets from the file's properties. Programs make it anew, and an outdated one would contradict the workbook. */
 function dropTitles(file: Package): void {
-  const part = file.relationships('').find(({ type }) => type === 'extended-properties')?.target;
-  if (!part || !file.has(part)) return;
+  const [part] = file.related('', 'extended-properties');
+  if (!part) return;
   const left = ['HeadingPairs', 'TitlesOfParts'].reduce(
     (xml, name) => replaceElements(xml, name, () => ''),
     file.text(part),
@@ -335,4 +321,30 @@ function dropTitles(file: Package): void {
 
 function isInTable(tables: ReadonlyMap<string, TableParts>, row: number, column: number): boolean {
   return [...tables.values()].some(({ area }) => isInRange(area, row, column));
+}
+
+/** Another order of rows as moves, for what goes with single cells. The rows are set aside at the sheet's end, and brought back one by one. Nothing but notes and links may follow these moves. */
+function asMoves({ sheet, row, column, columns, order, staying }: RowsOrder): CellsMove[] {
+  const stays = new Set(staying);
+  const aside = LAST_ROW + 1 - order.length;
+  return runsBeside(column, columns, stays).flatMap(([first, count]): CellsMove[] => {
+    const rowsOf = (from: number, rows: number, to: number): CellsMove => ({
+      kind: 'move',
+      from: { sheet, row: from, rows, column: first, columns: count },
+      to: { sheet, row: to, column: first },
+    });
+    return [rowsOf(row, order.length, aside), ...order.map((from, to) => rowsOf(aside + from, 1, row + to))];
+  });
+}
+
+/** Columns of a range without some: each run as its first column and how many they are. */
+function runsBeside(column: number, columns: number, without: ReadonlySet<number>): [first: number, count: number][] {
+  const runs: [number, number][] = [];
+  for (let place = column; place < column + columns; place++) {
+    if (without.has(place)) continue;
+    const last = runs.at(-1);
+    if (last && last[0] + last[1] === place) last[1] += 1;
+    else runs.push([place, 1]);
+  }
+  return runs;
 }

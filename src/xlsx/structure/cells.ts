@@ -1,13 +1,22 @@
-/** A sheet's cells, for edits that give them other places. Formulas that cells share are written out in each of them. */
-import { cellName, parseRange } from '../../sheet';
+/**
+ * A sheet's cells, for edits that give them other places. They are written in the order that the schema asks for, each
+ * with its address, and formulas that cells share are written out in each of them.
+ */
+import { cellName, isInRange, parseRange } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW, moved } from '../../sheet/formula';
 import { columnOf } from '../cell-address';
 import { prefixOf } from '../elements';
+import { XlsxError } from '../error';
 import { PartBytes } from '../part-bytes';
 import { escapeXml, XmlScanner } from '../xml';
 import { areaAfter, isOfWholeLines, refAfter, targetOf, type Area } from './areas';
 import { formulaAfter, type FormulaEdit, type FormulaPlace } from './formulas';
 import type { CellOperation, RowsOrder } from './operation';
+
+interface Place {
+  readonly row: number;
+  readonly column: number;
+}
 
 export interface StoredFormula {
   text: string;
@@ -22,8 +31,6 @@ interface StoredCell {
   /** What else stands in it. */
   body: string;
 }
-
-const emptyRow = (): StoredRow => ({ attributes: '', cells: new Map(), rest: '' });
 
 interface StoredRow {
   attributes: string;
@@ -53,7 +60,12 @@ export class SheetCells {
     out.push(this.start);
     for (const number of [...this.rows.keys()].sort((a, b) => a - b)) {
       const row = this.rows.get(number)!;
-      out.push(`<${prefix}row r="${number + 1}"${row.attributes}>`);
+      const tag = `<${prefix}row r="${number + 1}"${row.attributes}`;
+      if (row.cells.size === 0 && row.rest === '') {
+        out.push(`${tag}/>`);
+        continue;
+      }
+      out.push(`${tag}>`);
       for (const column of [...row.cells.keys()].sort((a, b) => a - b))
         out.push(this.cellXml(number, column, row.cells.get(column)!));
       out.push(row.rest, `</${prefix}row>`);
@@ -78,16 +90,15 @@ export class SheetCells {
   /** True where one of the cells holds anything. */
   holds(area: Area): boolean {
     for (const [row, { cells }] of this.rows)
-      if (row >= area.row && row < area.row + area.rows)
+      if (isInRange(area, row, area.column))
         for (const [column, { formula, body }] of cells)
-          if ((formula || body) && column >= area.column && column < area.column + area.columns) return true;
+          if ((formula || body) && isInRange(area, row, column)) return true;
     return false;
   }
 
   /** The cells' texts in the form of a text in place. */
   putText(row: number, column: number, text: string): void {
-    const line = this.rows.get(row) ?? emptyRow();
-    this.rows.set(row, line);
+    const line = this.line(row);
     const attributes = (line.cells.get(column)?.attributes ?? '').replace(/\s(?:t|cm|vm)\s*=\s*("[^"]*"|'[^']*')/g, '');
     const space = /^\s|\s$/.test(text) ? ' xml:space="preserve"' : '';
     const { prefix } = this;
@@ -116,8 +127,12 @@ export class SheetCells {
     const orphans = this.followExtents(sheet, edit);
     if (edit.kind === 'move') this.move(edit);
     else if (edit.within) this.shiftPart(edit);
-    else if (edit.axis === 'rows') this.shiftRows(edit);
-    else this.shiftColumns(edit);
+    else if (edit.axis === 'rows') this.rows = shifted(this.rows, edit, LAST_ROW);
+    else
+      for (const row of this.rows.values()) {
+        row.cells = shifted(row.cells, edit, LAST_COLUMN);
+        row.attributes = withoutSpans(row.attributes);
+      }
     for (const area of orphans) this.empty(area);
   }
 
@@ -132,8 +147,7 @@ export class SheetCells {
     order.forEach((from, to) => {
       if (from === to) return;
       const source = before[from]!;
-      const line = this.rows.get(row + to) ?? emptyRow();
-      this.rows.set(row + to, line);
+      const line = this.line(row + to);
       line.attributes = withoutSpans(heights ? withHeightOf(source.attributes, line.attributes) : line.attributes);
       for (let place = column; place < column + columns; place++) {
         const given = source.cells.get(place);
@@ -147,15 +161,12 @@ export class SheetCells {
   /** Takes cells out, to be put on another sheet. */
   take(area: Area): Map<number, Map<number, StoredCell>> {
     const taken = new Map<number, Map<number, StoredCell>>();
-    for (const [row, { cells }] of this.rows) {
-      if (row < area.row || row >= area.row + area.rows) continue;
-      for (const [column, cell] of cells)
-        if (column >= area.column && column < area.column + area.columns) {
-          const line = taken.get(row - area.row) ?? new Map<number, StoredCell>();
-          taken.set(row - area.row, line.set(column - area.column, cell));
-          cells.delete(column);
-        }
-    }
+    this.each((row, column, cell) => {
+      if (!isInRange(area, row, column)) return;
+      const line = taken.get(row - area.row) ?? new Map<number, StoredCell>();
+      taken.set(row - area.row, line.set(column - area.column, cell));
+      this.rows.get(row)!.cells.delete(column);
+    });
     this.isChanged = true;
     return taken;
   }
@@ -163,11 +174,17 @@ export class SheetCells {
   put(taken: ReadonlyMap<number, ReadonlyMap<number, StoredCell>>, area: Area): void {
     this.take(area);
     for (const [row, cells] of taken) {
-      const line = this.rows.get(area.row + row) ?? emptyRow();
-      this.rows.set(area.row + row, line);
+      const line = this.line(area.row + row);
       line.attributes = withoutSpans(line.attributes);
       for (const [column, cell] of cells) line.cells.set(area.column + column, cell);
     }
+  }
+
+  /** A row that is there, or that comes. */
+  private line(row: number, attributes = ''): StoredRow {
+    const line = this.rows.get(row) ?? { attributes, cells: new Map<number, StoredCell>(), rest: '' };
+    this.rows.set(row, line);
+    return line;
   }
 
   private each(take: (row: number, column: number, cell: StoredCell) => void): void {
@@ -191,35 +208,12 @@ export class SheetCells {
 
   private empty(area: Area): void {
     this.each((row, column, cell) => {
-      if (row < area.row || row >= area.row + area.rows || column < area.column || column >= area.column + area.columns)
-        return;
-      if (!cell.formula) cell.body = '';
+      if (!cell.formula && isInRange(area, row, column)) cell.body = '';
     });
   }
 
-  private shiftRows({ kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): void {
-    const rows = new Map<number, StoredRow>();
-    for (const [number, row] of this.rows) {
-      const now = lineAfter(number, kind, at, count);
-      if (now !== undefined && now <= LAST_ROW) rows.set(now, row);
-    }
-    this.rows = rows;
-  }
-
-  private shiftColumns({ kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): void {
-    for (const row of this.rows.values()) {
-      const cells = new Map<number, StoredCell>();
-      for (const [column, cell] of row.cells) {
-        const now = lineAfter(column, kind, at, count);
-        if (now !== undefined && now <= LAST_COLUMN) cells.set(now, cell);
-      }
-      row.cells = cells;
-      row.attributes = withoutSpans(row.attributes);
-    }
-  }
-
-  private shiftPart(edit: Exclude<CellOperation, { kind: 'move' }>): void {
-    const { kind, at, count, axis } = edit;
+  private shiftPart(edit: LineEdit): void {
+    const { at, axis } = edit;
     const { from, to } = edit.within!;
     const isRows = axis === 'rows';
     const moving: { row: number; column: number; cell: StoredCell }[] = [];
@@ -228,12 +222,11 @@ export class SheetCells {
         const [line, across] = isRows ? [row, column] : [column, row];
         if (across < from || across > to || line < at) continue;
         cells.delete(column);
-        const now = lineAfter(line, kind, at, count);
+        const now = lineAfter(line, edit);
         if (now !== undefined) moving.push(isRows ? { row: now, column, cell } : { row, column: now, cell });
       }
     for (const { row, column, cell } of moving) {
-      const line = this.rows.get(row) ?? emptyRow();
-      this.rows.set(row, line);
+      const line = this.line(row);
       line.attributes = withoutSpans(line.attributes);
       line.cells.set(column, cell);
     }
@@ -250,9 +243,7 @@ export class SheetCells {
       const old = this.rows.get(from.row + index);
       if (old) old.attributes = '';
       if (text === undefined) return;
-      const row = to.row + index;
-      const line = this.rows.get(row) ?? emptyRow();
-      this.rows.set(row, { ...line, attributes: text });
+      this.line(to.row + index).attributes = text;
     });
   }
 
@@ -270,24 +261,20 @@ export class SheetCells {
   }
 
   private read(scanner: XmlScanner): void {
-    const sharing: Sharing = { first: new Map(), going: [] };
+    const sharing: Sharing = { first: new Map(), early: [] };
     let number = -1;
     for (let token = scanner.next(); token !== 'close' && token !== 'end'; token = scanner.next()) {
       if (token === 'text') continue;
       if (scanner.name !== 'row') {
-        if (token === 'open') scanner.skip();
+        scanner.pass(token);
         continue;
       }
       const [address, attributes] = attributesOf(scanner);
       number = address === undefined ? number + 1 : Number(address) - 1;
-      const row: StoredRow = { attributes, cells: new Map(), rest: '' };
-      this.rows.set(number, row);
+      const row = this.line(number, attributes);
       if (token === 'open') this.readRow(scanner, row, number, sharing);
     }
-    for (const { index, formula, row, column } of sharing.going) {
-      const first = sharing.first.get(index);
-      if (first) formula.text = moved(first.text, row - first.row, column - first.column);
-    }
+    for (const { formula, place } of sharing.early) takeShared(formula, place, sharing);
   }
 
   private readRow(scanner: XmlScanner, row: StoredRow, number: number, sharing: Sharing): void {
@@ -296,18 +283,25 @@ export class SheetCells {
       if (token === 'text') continue;
       const { start } = scanner;
       if (scanner.name !== 'c') {
-        if (token === 'open') scanner.skip();
+        scanner.pass(token);
         row.rest += scanner.xml.slice(start, scanner.end);
         continue;
       }
       const [address, attributes] = attributesOf(scanner);
       column = address === undefined ? column + 1 : columnOf(address);
       const cell = readCell(scanner, token === 'open', attributes);
-      row.cells.set(column, cell);
-      if (cell.formula) takeShared(cell.formula, { row: number, column }, sharing);
+      const twin = row.cells.get(column);
+      // Of two cells with one address a blank one is none.
+      if (twin && !isBlankCell(twin) && !isBlankCell(cell))
+        throw new XlsxError('corrupt', `The file holds the cell ${cellName(number, column)} of a sheet twice`);
+      if (!twin || isBlankCell(twin)) row.cells.set(column, cell);
+      if (cell.formula && !takeShared(cell.formula, { row: number, column }, sharing))
+        sharing.early.push({ formula: cell.formula, place: { row: number, column } });
     }
   }
 }
+
+const isBlankCell = ({ formula, body }: StoredCell): boolean => !formula && body === '';
 
 /** A cell's content as it is many rows further down: its formula moves along. */
 const carried = ({ attributes, formula, body }: StoredCell, down: number): StoredCell => ({
@@ -337,28 +331,22 @@ const HEIGHT = /\s(?:ht|customHeight)\s*=\s*("[^"]*"|'[^']*')/g;
 const withHeightOf = (from: string, attributes: string): string =>
   attributes.replace(HEIGHT, '') + (from.match(HEIGHT) ?? []).join('');
 
-/** Formulas that cells share, by their numbers, and the cells that go by them. */
+/** Formulas that cells share, by their numbers, and formulas of cells that go by one which stands further down. */
 interface Sharing {
-  readonly first: Map<string, { readonly text: string; readonly row: number; readonly column: number }>;
-  readonly going: {
-    readonly index: string;
-    readonly formula: StoredFormula;
-    readonly row: number;
-    readonly column: number;
-  }[];
+  readonly first: Map<string, { readonly text: string } & Place>;
+  readonly early: { readonly formula: StoredFormula; readonly place: Place }[];
 }
 
-/** Notes a formula that others share, or one that goes by it. */
-function takeShared(
-  formula: StoredFormula,
-  place: { readonly row: number; readonly column: number },
-  sharing: Sharing,
-): void {
-  if (attributeOf(formula, 't') !== 'shared') return;
+/** Notes a formula that others share, or gives one that goes by it its text; false where it has not been read yet. */
+function takeShared(formula: StoredFormula, place: Place, { first }: Sharing): boolean {
+  if (attributeOf(formula, 't') !== 'shared') return true;
   const index = attributeOf(formula, 'si') ?? '';
-  if (formula.text === '') sharing.going.push({ index, formula, ...place });
-  else sharing.first.set(index, { text: formula.text, ...place });
+  const shared = first.get(index);
+  if (formula.text !== '') first.set(index, { text: formula.text, ...place });
+  else if (shared) formula.text = moved(shared.text, place.row - shared.row, place.column - shared.column);
+  else return false;
   formula.attributes = formula.attributes.filter(([name]) => name !== 't' && name !== 'si' && name !== 'ref');
+  return true;
 }
 
 const attributeOf = ({ attributes }: StoredFormula, name: string): string | undefined =>
@@ -383,7 +371,7 @@ function readCell(scanner: XmlScanner, open: boolean, attributes: string): Store
     if (token === 'text') continue;
     const { start, name } = scanner;
     if (name !== 'f') {
-      if (token === 'open') scanner.skip();
+      scanner.pass(token);
       cell.body += scanner.xml.slice(start, scanner.end);
       continue;
     }
@@ -398,8 +386,20 @@ function readCell(scanner: XmlScanner, open: boolean, attributes: string): Store
 /** The hint about which columns a row uses. It may be left out. */
 const withoutSpans = (attributes: string): string => attributes.replace(/\sspans\s*=\s*("[^"]*"|'[^']*')/, '');
 
-function lineAfter(line: number, kind: 'insert' | 'delete', at: number, count: number): number | undefined {
+type LineEdit = Exclude<CellOperation, { kind: 'move' }>;
+
+function lineAfter(line: number, { kind, at, count }: LineEdit): number | undefined {
   if (line < at) return line;
   if (kind === 'insert') return line + count;
   return line < at + count ? undefined : line - count;
+}
+
+/** Rows, or the cells of one, under the numbers that they have after an edit. */
+function shifted<T>(lines: ReadonlyMap<number, T>, edit: LineEdit, last: number): Map<number, T> {
+  const after = new Map<number, T>();
+  for (const [line, one] of lines) {
+    const now = lineAfter(line, edit);
+    if (now !== undefined && now <= last) after.set(now, one);
+  }
+  return after;
 }

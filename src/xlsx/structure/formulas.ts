@@ -6,13 +6,13 @@ import {
   withoutColumns,
   withoutSheet,
   withoutTable,
-  withSheetNames,
   withPlainGone,
+  withSheetNames,
   withTableNames,
   type GoneColumns,
 } from '../../sheet/formula';
 import { areasAfter, baseOf, survivorOf, type Area } from './areas';
-import { isCellOperation, type CellOperation, type Operation } from './operation';
+import { isCellOperation, type Operation } from './operation';
 
 /** What formulas follow: the operations, and what comes of them to tables. */
 export type FormulaEdit =
@@ -65,13 +65,12 @@ export interface RuledCells {
  * written for the one that then is first, so that every cell keeps its rule.
  */
 export function ruledAfter({ areas, formulas }: RuledCells, sheet: string, edit: FormulaEdit): RuledCells | undefined {
-  if (!isCellOperation(edit as Operation))
+  if (!isCellOperation(edit))
     return { areas, formulas: formulas.map((formula) => formulaAfter(formula, { sheet }, edit)) };
-  const operation = edit as CellOperation;
-  const after = areasAfter(areas, sheet, operation);
+  const after = areasAfter(areas, sheet, edit);
   if (after.length === 0) return undefined;
   const base = baseOf(areas);
-  const survivor = survivorOf(areas, sheet, operation);
+  const survivor = survivorOf(areas, sheet, edit);
   if (!survivor) return { areas: after, formulas: formulas.map((one) => formulaAfter(one, { sheet }, edit)) };
   const { row, column } = baseOf(after);
   return {

@@ -1,6 +1,6 @@
 /**
  * What in a sheet's part names cells of it or holds formulas, by element and attribute. Cells themselves, and rules
- * whose formulas are written for the first of several cells, stand elsewhere (sheet-cells.ts, ruled.ts).
+ * whose formulas are written for the first of several cells, stand elsewhere (cells.ts, frame.ts).
  * Source: ECMA-376 part 1, 18.3 (worksheets), all attributes of the types ST_Ref, ST_CellRef, ST_Sqref and ST_Formula
  * of sml.xsd, and those that count rows or columns; [MS-XLSX] 2.6 for what stands in extensions.
  */

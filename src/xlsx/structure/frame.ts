@@ -1,51 +1,38 @@
 /** What stands around a sheet's cells, after an edit of the structure. */
-import { cellName, parseCell, parseRange, rangeName } from '../../sheet';
+import { cellName, isInRange, parseCell, parseRange, rangeName } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
-import { parseTree, type XmlElement, type XmlTree } from '../xml-tree';
-import { areaAfter, areasAfter, areasText, isOfWholeLines, parseAreas, refAfter, sheetsOf, type Area } from './areas';
-import { formulaAfter, type FormulaEdit } from './formulas';
+import { XmlTree, type XmlElement } from '../xml-tree';
+import {
+  areaAfter,
+  areasAfter,
+  areasText,
+  isOfWholeLines,
+  isSheet,
+  parseAreas,
+  refAfter,
+  sheetsOf,
+  type Area,
+} from './areas';
+import { formulaAfter, ruledAfter, type FormulaEdit } from './formulas';
 import { FRAME_RULES, HOLDERS, LISTS, type FrameRule } from './frame-rules';
-import { isCellOperation, type CellOperation, type Operation } from './operation';
-import { followRule, RULED } from './ruled';
+import { isCellOperation, type CellOperation } from './operation';
 
-export class Frame {
-  private readonly tree: XmlTree;
-  private readonly before: string;
-
-  /** @param xml the sheet's part with an empty sheetData */
-  constructor(xml: string) {
-    this.before = xml;
-    this.tree = parseTree(xml);
-  }
-
-  get root(): XmlElement {
-    return this.tree.root;
-  }
-
-  get isChanged(): boolean {
-    return this.toString() !== this.before;
-  }
-
-  toString(): string {
-    return this.tree.toString();
-  }
-
+/** The sheet's part with an empty sheetData. */
+export class Frame extends XmlTree {
   follow(sheet: string, edit: FormulaEdit): void {
-    const operation = isCellOperation(edit as Operation) ? (edit as CellOperation) : undefined;
-    const touches =
-      operation !== undefined && sheetsOf(operation).some((name) => name.toLowerCase() === sheet.toLowerCase());
+    const touches = isCellOperation(edit) && sheetsOf(edit).some((name) => isSheet(name, sheet));
     for (const element of [...this.root.walk()]) {
       if (RULED.has(element.name)) {
         if (!followRule(element, sheet, edit)) drop(element);
       } else if (!isInRule(element))
         for (const rule of FRAME_RULES[element.name] ?? []) {
           if (rule.kind === 'formula' || rule.kind === 'link') followFormula(element, rule, sheet, edit);
-          else if (touches) followRef(element, rule, sheet, operation);
+          else if (touches) followRef(element, rule, sheet, edit);
         }
     }
     if (!touches) return;
-    this.followLines(sheet, operation);
-    this.followFilters(sheet, operation);
+    this.followLines(sheet, edit);
+    this.followFilters(sheet, edit);
     this.tidyMerges();
     this.tidySelections(sheet);
   }
@@ -110,10 +97,11 @@ export class Frame {
 
   /** A filter's columns are counted from its first. */
   private followFilters(sheet: string, edit: CellOperation): void {
-    for (const filter of [...this.root.walk()].filter(({ name }) => name === 'autoFilter')) {
+    for (const filter of this.root.all('autoFilter')) {
       const now = parseRange(filter.get('ref') ?? '', sheet);
-      if (now) followFilterColumns(filter, this.filterBefore.get(filter) ?? now, now, { sheet, edit });
-      if (now) this.filterBefore.set(filter, now);
+      if (!now) continue;
+      followFilterColumns(filter, this.filterBefore.get(filter) ?? now, now, { sheet, edit });
+      this.filterBefore.set(filter, now);
     }
   }
 
@@ -121,7 +109,7 @@ export class Frame {
 
   /** Where filters stand before an edit; to be called before `follow`. */
   note(sheet: string): void {
-    for (const filter of [...this.root.walk()].filter(({ name }) => name === 'autoFilter')) {
+    for (const filter of this.root.all('autoFilter')) {
       const area = parseRange(filter.get('ref') ?? '', sheet);
       if (area) this.filterBefore.set(filter, area);
     }
@@ -135,17 +123,11 @@ export class Frame {
 
   /** Sees to it that the active cell lies in its selection, as the standard asks. */
   private tidySelections(sheet: string): void {
-    for (const selection of [...this.root.walk()].filter(({ name }) => name === 'selection')) {
+    for (const selection of this.root.all('selection')) {
       const active = selection.get('activeCell');
       const cell = active === undefined ? undefined : parseCell(active);
       const areas = parseAreas(selection.get('sqref') ?? 'A1', sheet);
-      const lies =
-        cell &&
-        areas?.some(
-          ({ row, column, rows, columns }) =>
-            cell.row >= row && cell.row < row + rows && cell.column >= column && cell.column < column + columns,
-        );
-      if (!cell || lies) continue;
+      if (!cell || areas?.some((area) => isInRange(area, cell.row, cell.column))) continue;
       selection.set('sqref', active);
       selection.set('activeCellId', undefined);
     }
@@ -168,24 +150,38 @@ const COL_ATTRIBUTES = ['min', 'max', 'width', 'style', 'hidden', 'bestFit', 'cu
 const isInRule = (element: XmlElement): boolean =>
   element.parent !== undefined && (RULED.has(element.parent.name) || isInRule(element.parent));
 
+/** A text of an element that may be changed: an attribute's, or its own. */
+interface TextPlace {
+  readonly text: string;
+  put(text: string): void;
+}
+
+function placeIn(element: XmlElement, attribute: string | undefined): TextPlace | undefined {
+  const text = attribute === undefined ? element.text : element.get(attribute);
+  return text === undefined
+    ? undefined
+    : {
+        text,
+        put(after) {
+          if (attribute === undefined) element.text = after;
+          else element.set(attribute, after);
+        },
+      };
+}
+
 function followFormula(element: XmlElement, rule: FrameRule, sheet: string, edit: FormulaEdit): void {
-  const text = rule.attribute === undefined ? element.text : element.get(rule.attribute);
-  if (text === undefined || text === '') return;
-  const after = formulaAfter(text, { sheet }, edit);
-  if (after === text || (rule.kind === 'link' && after.includes('#REF!'))) return;
-  if (rule.attribute === undefined) element.text = after;
-  else element.set(rule.attribute, after);
+  const place = placeIn(element, rule.attribute);
+  if (!place?.text) return;
+  const after = formulaAfter(place.text, { sheet }, edit);
+  if (rule.kind !== 'link' || !after.includes('#REF!')) place.put(after);
 }
 
 function followRef(element: XmlElement, rule: FrameRule, sheet: string, edit: CellOperation): void {
-  const text = rule.attribute === undefined ? element.text : element.get(rule.attribute);
-  if (text === undefined || text.trim() === '') return;
-  const after = refsAfter(text, rule.kind, sheet, edit);
-  if (after === text) return;
-  if (after !== undefined) {
-    if (rule.attribute === undefined) element.text = after;
-    else element.set(rule.attribute, after);
-  } else if (rule.kind === 'optional') element.set(rule.attribute!, undefined);
+  const place = placeIn(element, rule.attribute);
+  if (!place?.text.trim()) return;
+  const after = refsAfter(place.text, rule.kind, sheet, edit);
+  if (after !== undefined) place.put(after);
+  else if (rule.kind === 'optional') element.set(rule.attribute!, undefined);
   else drop(holderOf(element));
 }
 
@@ -266,3 +262,40 @@ export function followFilterColumns(
     else column.set('colId', String(place.column - now.column));
   }
 }
+
+/** Rules of looks and of validation, in the main schema and in extensions: cells, and formulas that are written for the first of them. */
+const RULED: ReadonlySet<string> = new Set(['conditionalFormatting', 'dataValidation']);
+
+/** Lets a rule follow an edit; false where none of its cells is left. */
+function followRule(element: XmlElement, sheet: string, edit: FormulaEdit): boolean {
+  const place = cellsOf(element);
+  const formulas = formulasOf(element);
+  const areas = place && parseAreas(place.text, sheet);
+  if (!place || !areas) {
+    // Of whole columns, and of ranges that cannot be read, the formulas are changed without regard to the cells.
+    for (const one of formulas) one.put(formulaAfter(one.text, { sheet }, edit));
+    return true;
+  }
+  const after = ruledAfter({ areas, formulas: formulas.map(({ text }) => text) }, sheet, edit);
+  if (!after) return false;
+  if (after.areas !== areas) {
+    const text = areasText(after.areas);
+    if (text !== areasText(areas)) place.put(text);
+  }
+  formulas.forEach((one, index) => one.put(after.formulas[index]!));
+  return true;
+}
+
+function cellsOf(element: XmlElement): TextPlace | undefined {
+  const [child] = element.named('sqref');
+  return placeIn(element, 'sqref') ?? (child && placeIn(child, undefined));
+}
+
+/** formula, formula1 and formula2 hold their text themselves, or in an element f. */
+const formulasOf = (element: XmlElement): TextPlace[] =>
+  [...element.walk()].flatMap((one) => {
+    const isFormula = /^(formula[12]?|f)$/.test(one.name) && one.elements.length === 0;
+    const value = one.name === 'cfvo' ? one.get('val') : undefined;
+    const isValue = value !== undefined && Number.isNaN(Number(value));
+    return isFormula || isValue ? (placeIn(one, isFormula ? undefined : 'val') ?? []) : [];
+  });

@@ -2,8 +2,7 @@
  * What an edit of a sheet's structure cannot cut through: what the standard lets stand in one piece only. Such an
  * edit is refused before it is made; everything else follows its cells.
  */
-import { overlap, rangeName, type RangeAddress } from '../../sheet';
-import { columnName } from '../../sheet';
+import { columnName, overlap, rangeName, type RangeAddress } from '../../sheet';
 import { areaAfter, targetOf, type Area } from './areas';
 import type { CellOperation } from './operation';
 

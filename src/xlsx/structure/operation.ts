@@ -46,5 +46,5 @@ export type Operation = LineEdit | CellsMove | LinesMove | RowsOrder | SheetOper
 /** What changes places of cells. */
 export type CellOperation = LineEdit | CellsMove;
 
-export const isCellOperation = (operation: Operation): operation is CellOperation =>
+export const isCellOperation = (operation: { readonly kind: string }): operation is CellOperation =>
   operation.kind === 'insert' || operation.kind === 'delete' || operation.kind === 'move';

@@ -21,7 +21,7 @@ export function shiftWorkbook(bytes: Uint8Array, operations: readonly Operation[
 }
 
 /** The same over a package that is open. */
-function shiftPackage(file: Package, operations: readonly Operation[]): void {
+export function shiftPackage(file: Package, operations: readonly Operation[]): void {
   const book = new Book(file);
   for (const operation of operations) make(book, operation);
   book.write();
@@ -39,8 +39,6 @@ function make(book: Book, operation: Operation): void {
     case 'order':
       return book.order(operation);
     case 'addSheet':
-      if (book.workbook.entries.some(({ name }) => name.toLowerCase() === operation.name.toLowerCase()))
-        throw new XlsxError('unsupported', `The workbook has a sheet ${operation.name} already`);
       return book.addSheet(operation.name, operation.at);
     case 'placeSheet':
       return book.workbook.place(book.entry(operation.sheet), operation.at);

@@ -2,7 +2,7 @@
 import { parseRange, rangeName } from '../../sheet';
 import { escapeText, unescapeText } from '../read-strings';
 import { escapeXml } from '../xml';
-import { parseTree, type XmlElement, type XmlTree } from '../xml-tree';
+import { XmlTree, type XmlElement } from '../xml-tree';
 import { areaAfter, common, refAfter, targetOf, type Area } from './areas';
 import { formulaAfter, ruledAfter, type FormulaEdit } from './formulas';
 import { drop, followFilterColumns } from './frame';
@@ -15,9 +15,7 @@ export interface HeaderCell {
   readonly name: string;
 }
 
-export class TableParts {
-  private readonly tree: XmlTree;
-  private readonly before: string;
+export class TableParts extends XmlTree {
   /** Columns whose header cell is new, or was moved away. */
   private readonly suspects = new Set<XmlElement>();
 
@@ -25,33 +23,24 @@ export class TableParts {
     readonly part: string,
     xml: string,
   ) {
-    this.before = xml;
-    this.tree = parseTree(xml);
-  }
-
-  get isChanged(): boolean {
-    return this.toString() !== this.before;
-  }
-
-  toString(): string {
-    return this.tree.toString();
+    super(xml);
   }
 
   get name(): string {
-    return unescapeText(this.tree.root.get('displayName') ?? this.tree.root.get('name') ?? '');
+    return unescapeText(this.root.get('displayName') ?? this.root.get('name') ?? '');
   }
 
   /** The whole range, with headers and totals. */
   get area(): Area {
-    return parseRange(this.tree.root.get('ref') ?? '', '') ?? { row: 0, column: 0, rows: 0, columns: 0 };
+    return parseRange(this.root.get('ref') ?? '', '') ?? { row: 0, column: 0, rows: 0, columns: 0 };
   }
 
   get headerRows(): number {
-    return Number(this.tree.root.get('headerRowCount') ?? 1);
+    return Number(this.root.get('headerRowCount') ?? 1);
   }
 
   get totalsRows(): number {
-    return Number(this.tree.root.get('totalsRowCount') ?? 0);
+    return Number(this.root.get('totalsRowCount') ?? 0);
   }
 
   get columns(): string[] {
@@ -69,8 +58,8 @@ export class TableParts {
   }
 
   rename(name: string): void {
-    this.tree.root.set('name', escapeText(name));
-    this.tree.root.set('displayName', escapeText(name));
+    this.root.set('name', escapeText(name));
+    this.root.set('displayName', escapeText(name));
   }
 
   renameColumn(column: string, name: string): void {
@@ -85,9 +74,7 @@ export class TableParts {
     this.columnElements.forEach((column, index) => {
       for (const element of column.elements) {
         const text = /^(calculatedColumnFormula|totalsRowFormula)$/.test(element.name) ? element.text : '';
-        if (text === '') continue;
-        const after = this.formulaAfter(text, this.dataOf(index), sheet, edit);
-        if (after !== text) element.text = after;
+        if (text !== '') element.text = this.formulaAfter(text, this.dataOf(index), sheet, edit);
       }
     });
   }
@@ -101,10 +88,10 @@ export class TableParts {
       after = { ...after, rows: this.headerRows + this.totalsRows + 1 };
     const hadTotals = this.totalsRows > 0;
     const totals = hadTotals && areaAfter({ ...before, row: before.row + before.rows - 1, rows: 1 }, sheet, edit);
-    this.tree.root.set('ref', rangeName(after));
+    this.root.set('ref', rangeName(after));
     if (hadTotals && !totals) {
-      this.tree.root.set('totalsRowCount', undefined);
-      this.tree.root.set('totalsRowShown', '0');
+      this.root.set('totalsRowCount', undefined);
+      this.root.set('totalsRowShown', '0');
     }
     const goneColumns = edit.kind === 'move' ? [] : this.followColumns({ sheet, edit }, before, after);
     this.followFilter({ sheet, edit }, before, after);
@@ -112,7 +99,7 @@ export class TableParts {
   }
 
   private get columnElements(): XmlElement[] {
-    return this.tree.root.named('tableColumns').flatMap((list) => list.named('tableColumn'));
+    return this.root.named('tableColumns').flatMap((list) => list.named('tableColumn'));
   }
 
   /** The cells of a column that hold data. */
@@ -165,7 +152,7 @@ export class TableParts {
         element.remove();
       }
     });
-    const [list] = this.tree.root.named('tableColumns');
+    const [list] = this.root.named('tableColumns');
     if (!list || (gone.length === 0 && elements.length === after.columns)) return gone;
     for (const element of elements) element.remove();
     places.forEach((element, index) => {
@@ -189,7 +176,7 @@ export class TableParts {
     before: Area,
     after: Area,
   ): void {
-    for (const element of this.tree.root.elements) {
+    for (const element of this.root.elements) {
       if (element.name === 'autoFilter') {
         element.set('ref', rangeName({ ...after, rows: after.rows - this.totalsRows }));
         followFilterColumns(element, before, after, { sheet, edit });
@@ -200,7 +187,7 @@ export class TableParts {
         else one.set('ref', ref);
       }
     }
-    for (const sort of this.tree.root.named('sortState')) if (sort.elements.length === 0) drop(sort);
+    for (const sort of this.root.named('sortState')) if (sort.elements.length === 0) drop(sort);
   }
 }
 

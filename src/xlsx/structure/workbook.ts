@@ -1,7 +1,8 @@
 /** The workbook's own part after an edit of the structure: its sheets in order, its names, its views. */
-import type { Package } from '../package';
+import { RELATIONSHIPS, type Package } from '../package';
+import { addSheetPart } from '../patch-workbook';
 import { escapeXml } from '../xml';
-import { parseTree, type XmlElement, type XmlTree } from '../xml-tree';
+import { XmlTree, type XmlElement } from '../xml-tree';
 import { formulaAfter, type FormulaEdit } from './formulas';
 import { drop } from './frame';
 
@@ -13,31 +14,15 @@ export interface SheetEntry {
   readonly isWorksheet: boolean;
 }
 
-const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
-const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
-const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
-
 /** Names that a program keeps for a sheet's own settings: without cells there is no setting. */
 const OWN_NAME = /^_xlnm\./i;
 
-export class WorkbookTree {
-  private readonly tree: XmlTree;
-  private readonly before: string;
-
+export class WorkbookTree extends XmlTree {
   constructor(
     private readonly file: Package,
     readonly part: string,
   ) {
-    this.before = file.text(part);
-    this.tree = parseTree(this.before);
-  }
-
-  get isChanged(): boolean {
-    return this.toString() !== this.before;
-  }
-
-  toString(): string {
-    return this.tree.toString();
+    super(file.text(part));
   }
 
   /** All sheets in order. */
@@ -72,10 +57,6 @@ export class WorkbookTree {
     }
   }
 
-  rename(entry: SheetEntry, name: string): void {
-    entry.element.set('name', name);
-  }
-
   /** Takes a sheet out of the list, with the names that hold on it. */
   remove(entry: SheetEntry): void {
     const id = entry.element.get('sheetId');
@@ -86,21 +67,14 @@ export class WorkbookTree {
         view.set('activeSheetId', first?.get('sheetId'));
   }
 
-  /** Adds an empty sheet and returns its part. */
-  add(name: string, at: number): string {
+  /** Adds an empty sheet. */
+  add(name: string, at: number): void {
     const { file } = this;
-    const part = file.freeName('xl/worksheets/sheet', '.xml');
-    file.addPart(
-      part,
-      WORKSHEET,
-      `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${MAIN}"><dimension ref="A1"/><sheetData/></worksheet>`,
-    );
-    const id = file.relate(this.part, 'worksheet', part);
+    const id = addSheetPart(file, this.part);
     const highest = Math.max(0, ...this.sheetElements.map((one) => Number(one.get('sheetId') ?? 0)));
-    const xml = `<sheet xmlns:r="${file.inForm(R)}" name="${escapeXml(name)}" sheetId="${highest + 1}" r:id="${id}"/>`;
+    const xml = `<sheet xmlns:r="${file.inForm(RELATIONSHIPS)}" name="${escapeXml(name)}" sheetId="${highest + 1}" r:id="${id}"/>`;
     const list = this.sheetList;
     this.reorder(() => this.putAt(list.add(xml), at));
-    return part;
   }
 
   /** Puts a worksheet at its place among the worksheets; chart sheets stay behind the sheet that they follow. */
@@ -152,10 +126,6 @@ export class WorkbookTree {
     const list = name.parent!;
     drop(name);
     if (list.elements.length === 0) list.remove();
-  }
-
-  private get root(): XmlElement {
-    return this.tree.root;
   }
 
   private get sheetList(): XmlElement {

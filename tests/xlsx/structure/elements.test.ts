@@ -109,6 +109,11 @@ describe('cells', () => {
   it('of a what-if table follow with the cells that it varies', () =>
     expect(after('<row r="3"><c r="B3"><f t="dataTable" ref="B3:B6" dt2D="0" dtr="0" r1="C2"/><v>1</v></c></row>', come)).toContain('ref="B5:B8" dt2D="0" dtr="0" r1="C4"')); // prettier-ignore
 
+  it('of a row that stands twice are all kept, and a blank one with the address of another is none', () => {
+    const twice = '<row r="1"><c r="A1"><v>1</v></c><c r="A1"/></row><row r="1"><c r="B1"><v>2</v></c></row>';
+    expect(after(twice, come)).toBe('<row r="1"><c r="A1"><v>1</v></c><c r="B1"><v>2</v></c></row>');
+  });
+
   it('at the end of a sheet are not pushed off it', () =>
     expect(() => after('<row r="1048576"><c r="A1048576"><v>1</v></c></row>', come)).toThrow('pushed off'));
 });

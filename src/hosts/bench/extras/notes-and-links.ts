@@ -7,8 +7,7 @@ import {
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
 import { FormulaDataModel } from '@univerjs/engine-formula';
-import type { Link } from '../../../xlsx/extras/links';
-import type { Note } from '../../../xlsx/extras/notes';
+import type { Link, Note } from '../../../xlsx/extras/read';
 import { isInRange } from '../../../sheet';
 import { printFormula, tryFormula } from '../../../sheet/formula';
 import { injectorOf, type Engine } from '../../univer';

@@ -19,7 +19,7 @@ import {
   type UniverRenderingContext,
 } from '@univerjs/engine-render';
 import { INTERCEPTOR_POINT, SheetInterceptorService } from '@univerjs/sheets';
-import type { Corner, Drawing } from '../../../xlsx/extras/drawings';
+import type { Corner, Drawing } from '../../../xlsx/extras/read';
 import type { CellLook, ConditionalLooks } from '../../univer/extras/conditional-looks';
 
 type Handler = (typeof INTERCEPTOR_POINT.CELL_CONTENT)['handler'];

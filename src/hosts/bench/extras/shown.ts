@@ -8,7 +8,7 @@ import {
 import { IRenderManagerService } from '@univerjs/engine-render';
 import { HoverManagerService, SheetSkeletonManagerService } from '@univerjs/sheets-ui';
 import { cellName, type RangeAddress } from '../../../sheet';
-import type { Drawing } from '../../../xlsx/extras/drawings';
+import type { Drawing } from '../../../xlsx/extras/read';
 import { XlsxError } from '../../../xlsx';
 import { injectorOf, type Engine, type UniverWorkbook } from '../../univer';
 import { ConditionalLooks, valuesOf } from '../../univer/extras/conditional-looks';

@@ -1,5 +1,5 @@
 /** What the page tells of the open file beside its cells, and in which words. */
-import type { Drawing } from '../../../xlsx/extras/drawings';
+import type { Drawing } from '../../../xlsx/extras/read';
 import type { LinkTarget } from './link-target';
 
 export interface CellExtras {

@@ -6,8 +6,7 @@
 import type { Workbook as EngineWorkbook } from '@univerjs/core';
 import { entryOf } from '../../../core/memoized';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
-import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
-import type { ConditionalLook } from '../../../xlsx/extras/looks';
+import type { Condition, ConditionalRule, Scale, Threshold, ConditionalLook } from '../../../xlsx/extras/conditions';
 import { cellReader } from '../cell-reading';
 import type { Engine } from '../engine';
 import type { WrittenFormula } from '../mirror';

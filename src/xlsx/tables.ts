@@ -1,17 +1,13 @@
-/** Tables of a patched workbook: new ones, and ranges and columns that changed. */
-import { rangeName, type TableModel } from '../sheet';
-import { changeAttributes, eachElement, insertLast, prefixOf, withChild, withPrefix } from './elements';
+/** Tables of a workbook: read, new ones, and ranges and columns that changed. */
+import { parseRange, rangeName, type TableModel } from '../sheet';
+import { addToList, changeAttributes, elementsOf, prefixOf, withPrefix, changeTexts } from './elements';
 import { XlsxError } from './error';
 import { withColumnNames } from '../sheet/formula';
-import type { Package } from './package';
-import { changeTexts } from './patch-sheets';
-import { readTable } from './read';
-import { escapeText } from './read-strings';
-import { SHEET_ORDER } from './sheet-order';
-import { escapeXml, XmlScanner } from './xml';
+import { RELATIONSHIPS, type Package } from './package';
+import { escapeText, unescapeText } from './read-strings';
+import { escapeXml } from './xml';
 
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml';
-const R = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 
 /** Tables of a sheet's part by name in lower case, with the parts they stand in. */
 export function tablesOf(
@@ -19,19 +15,18 @@ export function tablesOf(
   sheetPart: string,
   sheet: string,
 ): Map<string, { part: string; table: TableModel }> {
-  const found = new Map<string, { part: string; table: TableModel }>();
-  for (const { type, target } of file.relationships(sheetPart)) {
-    if (type !== 'table' || !target || !file.has(target)) continue;
-    const table = readTable(file.text(target), sheet);
-    if (table) found.set(table.name.toLowerCase(), { part: target, table });
-  }
-  return found;
+  return new Map(
+    file.related(sheetPart, 'table').flatMap((part) => {
+      const table = readTable(file.text(part), sheet);
+      return table ? [[table.name.toLowerCase(), { part, table }] as const] : [];
+    }),
+  );
 }
 
 /** Gives a table another range and other column names; what else it holds (totals, styles, filters' choices) stays. */
 export function changeTable(file: Package, part: string, before: TableModel, after: TableModel): void {
   let xml = file.text(part);
-  const totals = Number(new Attributes(xml, 'table').get('totalsRowCount') ?? 0);
+  const totals = Number(elementsOf(xml, 'table')[0]?.attributes.get('totalsRowCount') ?? 0);
   // A table always has a row of data; it may be blank.
   const rows = Math.max(2, after.range.rows);
   const whole = rangeName({ ...after.range, rows: rows + totals });
@@ -62,15 +57,13 @@ function withRenamedColumns(xml: string, before: TableModel, after: TableModel):
 
 /** A column keeps its element where its name stays, or where only the name at its place changed. */
 function changeColumns(xml: string, columns: readonly string[]): string {
-  const elements: { name: string; text: string }[] = [];
-  let highest = 0;
-  const names: string[] = [];
-  const extents = eachElement(xml, 'tableColumn', (scanner) => {
-    names.push(scanner.attribute('name') ?? '');
-    highest = Math.max(highest, Number(scanner.attribute('id') ?? 0));
-  });
-  extents.forEach(({ start, end }, index) => elements.push({ name: names[index]!, text: xml.slice(start, end) }));
-  const [list] = eachElement(xml, 'tableColumns', () => undefined);
+  const elements = elementsOf(xml, 'tableColumn').map(({ start, end, attributes }) => ({
+    name: attributes.get('name') ?? '',
+    id: Number(attributes.get('id') ?? 0),
+    text: xml.slice(start, end),
+  }));
+  let highest = Math.max(0, ...elements.map(({ id }) => id));
+  const [list] = elementsOf(xml, 'tableColumns');
   if (!list) throw new XlsxError('corrupt', 'A table of the file has no columns');
   const prefix = prefixOf(xml.slice(list.start, list.end));
   const spellings = columns.map(spell);
@@ -100,18 +93,8 @@ export function addTable(file: Package, sheetPart: string, frame: string, table:
   const part = file.freeName('xl/tables/table', '.xml');
   file.addPart(part, TYPE, newTable(table, nextId(file)));
   const id = file.relate(sheetPart, 'table', part);
-  return withTablePart(frame, id, file.inForm(R));
-}
-
-function withTablePart(frame: string, id: string, namespace: string): string {
-  const xml = insertLast(
-    withChild(frame, 'tableParts', SHEET_ORDER),
-    'tableParts',
-    `<tablePart xmlns:r="${namespace}" r:id="${id}"/>`,
-  );
-  let count = 0;
-  eachElement(xml, 'tablePart', () => count++);
-  return changeAttributes(xml, 'tableParts', () => new Map([['count', String(count)]]));
+  const element = `<tablePart xmlns:r="${file.inForm(RELATIONSHIPS)}" r:id="${id}"/>`;
+  return addToList(frame, 'tableParts', 'tablePart', element);
 }
 
 function newTable({ name, range, columns }: TableModel, id: number): string {
@@ -135,19 +118,20 @@ function nextId(file: Package): number {
   const ids = file
     .parts()
     .filter((name) => /^\/?xl\/tables\/[^/]+\.xml$/i.test(name))
-    .map((name) => Number(new Attributes(file.text(name), 'table').get('id') ?? 0));
+    .map((name) => Number(elementsOf(file.text(name), 'table')[0]?.attributes.get('id') ?? 0));
   return Math.max(0, ...ids) + 1;
 }
 
-/** Attributes of a document's first element of a name. */
-class Attributes extends Map<string, string> {
-  constructor(xml: string, name: string) {
-    super();
-    const scanner = new XmlScanner(xml);
-    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-      if ((token !== 'open' && token !== 'empty') || scanner.name !== name) continue;
-      scanner.attributes((key, value) => this.set(key, value));
-      return;
-    }
-  }
+/** A table's part; its totals row does not belong to the model's range. A table without a header row has no names to go by. */
+export function readTable(xml: string, sheet: string): TableModel | undefined {
+  const table = elementsOf(xml, 'table')[0]?.attributes;
+  const range = parseRange(table?.get('ref') ?? '', sheet);
+  if (!table || !range || table.get('headerRowCount') === '0') return undefined;
+  const totals = Number(table.get('totalsRowCount') ?? 0);
+  return {
+    name: table.get('displayName') ?? table.get('name') ?? '',
+    range: { ...range, rows: range.rows - totals },
+    ...(totals ? { totals: true } : {}),
+    columns: elementsOf(xml, 'tableColumn').map(({ attributes }) => unescapeText(attributes.get('name') ?? '')),
+  };
 }

@@ -1,14 +1,55 @@
-/** Filters of a sheet and its tables, put into the file: what a filter asks beside values stays as it stands there. */
-import { columnName, quoteSheet, rangeName, type FilterColumn, type FilterModel } from '../sheet';
-import { changeAttributes, eachElement, insertLast, replaceElements, withChild } from './elements';
+/**
+ * Filters of a sheet and its tables, read and put into the file: what a filter asks beside values stays as it stands
+ * there. Source: ECMA-376 part 1, 18.3.1.2 (autoFilter), 18.3.2 (filters).
+ */
+import { parseRange, type FilterColumn, type FilterModel, columnName, quoteSheet, rangeName } from '../sheet';
+import {
+  elementsOf,
+  withoutEmpty,
+  changeAttributes,
+  insertLast,
+  replaceElements,
+  withText,
+  withChild,
+  SHEET_ORDER,
+  WORKBOOK_ORDER,
+} from './elements';
+import { XmlTree, type XmlElement } from './xml-tree';
 import type { Package } from './package';
-import { tablesOf } from './patch-tables';
-import { WORKBOOK_ORDER } from './patch-workbook';
-import { readColumn } from './read-filter';
-import { SHEET_ORDER } from './sheet-order';
+import { tablesOf } from './tables';
 import type { WorkbookPart } from './workbook-part';
-import { escapeXml } from './xml';
-import { parseTree, type XmlElement } from './xml-tree';
+import { escapeXml, isTrue } from './xml';
+
+/** The filter of a sheet's or a table's part; undefined where it has none. `table` is the name of the table. */
+export function readFilter(xml: string, sheet: string, table?: string): FilterModel | undefined {
+  if (!xml.includes('autoFilter')) return undefined;
+  const [place] = elementsOf(xml, 'autoFilter');
+  if (!place) return undefined;
+  const { root } = new XmlTree(xml.slice(place.start, place.end));
+  const range = parseRange(root.get('ref') ?? '', sheet);
+  if (!range) return undefined;
+  const columns = root.named('filterColumn').flatMap((column) => readColumn(column) ?? []);
+  return {
+    range,
+    ...(table === undefined ? {} : { table }),
+    columns: columns.sort((a, b) => a.column - b.column),
+  };
+}
+
+/** undefined for a column that filters nothing; its element then only says how its button looks. */
+function readColumn(element: XmlElement): FilterColumn | undefined {
+  const column = Number(element.get('colId'));
+  const [asked, ...more] = element.elements;
+  if (!asked) return undefined;
+  const isPlain =
+    asked.name === 'filters' &&
+    more.length === 0 &&
+    asked.get('calendarType') === undefined &&
+    asked.elements.every(({ name }) => name === 'filter');
+  if (!isPlain) return { column };
+  const values = asked.named('filter').map((one) => one.get('val') ?? '');
+  return { column, values, ...(isTrue(asked.get('blank')) ? { blanks: true } : {}) };
+}
 
 /** A sheet's frame with its own filter as it shall be, or without one. */
 export function withFilter(frame: string, filters: readonly FilterModel[]): string {
@@ -27,9 +68,9 @@ export function setTableFilters(
   for (const [name, { part }] of tablesOf(file, sheetPart, sheet)) {
     const columns = filters.find(({ table }) => table?.toLowerCase() === name)?.columns ?? [];
     const xml = file.text(part);
-    const [place] = eachElement(xml, 'autoFilter', () => undefined);
+    const [place] = elementsOf(xml, 'autoFilter');
     if (!place && columns.length === 0) continue;
-    const { root } = parseTree(xml);
+    const { root } = new XmlTree(xml);
     const totals = Number(root.get('totalsRowCount') ?? 0);
     const ref = (root.get('ref') ?? '').replace(/\d+$/, (row) => String(Number(row) - totals));
     // The filter is the first element inside a table.
@@ -50,21 +91,16 @@ export function setFilterName(
   filters: readonly FilterModel[],
 ): void {
   const before = file.text(workbook.part);
-  const positions: string[] = [];
-  eachElement(before, 'sheet', (scanner) => positions.push(scanner.attribute('name') ?? ''));
-  const scope = String(positions.indexOf(sheet));
+  const scope = String(elementsOf(before, 'sheet').findIndex(({ attributes }) => attributes.get('name') === sheet));
   const filter = filters.find(({ table }) => table === undefined);
   const text = filter && escapeXml(`${quoteSheet(sheet)}!${absolute(filter)}`);
   let isThere = false;
-  let xml = replaceElements(before, 'definedName', (scanner, tag) => {
-    if (
-      !/^_xlnm\._FilterDatabase$/i.test(scanner.attribute('name') ?? '') ||
-      scanner.attribute('localSheetId') !== scope
-    )
+  let xml = replaceElements(before, 'definedName', (element) => {
+    const { attributes } = element;
+    if (!/^_xlnm\._FilterDatabase$/i.test(attributes.get('name') ?? '') || attributes.get('localSheetId') !== scope)
       return undefined;
     isThere = true;
-    const start = before.slice(tag.start, tag.end).replace(/\/>$/, '>');
-    return text === undefined ? '' : `${start}${text}</${/^<([^\s>]+)/.exec(start)![1]}>`;
+    return text === undefined ? '' : withText(before, element, text);
   });
   if (text !== undefined && !isThere)
     xml = insertLast(
@@ -72,10 +108,7 @@ export function setFilterName(
       'definedNames',
       `<definedName name="_xlnm._FilterDatabase" localSheetId="${scope}" hidden="1">${text}</definedName>`,
     );
-  // An empty list is removed, because programs call a file with one damaged.
-  xml = replaceElements(xml, 'definedNames', (_scanner, tag) =>
-    /^<[^>]*>\s*<\//.test(xml.slice(tag.start)) ? '' : undefined,
-  );
+  xml = withoutEmpty(xml, 'definedNames');
   if (xml !== before) file.set(workbook.part, xml);
 }
 
@@ -85,8 +118,8 @@ const absolute = ({ range: { row, column, rows, columns } }: FilterModel): strin
 /** A part's first filter with the range, where one is given, and with the columns. */
 function withColumns(part: string, ref: string | undefined, columns: readonly FilterColumn[]): string {
   const xml = ref === undefined ? part : changeAttributes(part, 'autoFilter', () => new Map([['ref', ref]]));
-  const [place] = eachElement(xml, 'autoFilter', () => undefined);
-  const tree = parseTree(xml.slice(place!.start, place!.end));
+  const [place] = elementsOf(xml, 'autoFilter');
+  const tree = new XmlTree(xml.slice(place!.start, place!.end));
   const wanted = new Map(columns.map((one) => [one.column, one]));
   for (const element of tree.root.named('filterColumn')) {
     const number = Number(element.get('colId'));

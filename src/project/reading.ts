@@ -1,9 +1,50 @@
 /**
- * Reading once: what was made of some sheets is kept, and given again to whoever asks, as long as the cells of
- * those sheets are the same objects. A reader says nothing of what it reads: that is seen while it runs.
+ * What every reader of the project's sheets works with: their values, what is wrong with cells, days and shares as cells
+ * hold them, and reading once. What was made of some sheets is kept, and given again to whoever asks, as long as the
+ * cells of those sheets are the same objects. A reader says nothing of what it reads: that is seen while it runs.
  */
-import type { Cell } from '../sheet';
-import type { SheetValues } from './problems';
+import { InputError } from '../core/input-error';
+import { isoFromSerial, serialFromIso } from '../core/price';
+import { CellError, isBlank, type Cell } from '../sheet';
+
+export interface Problem {
+  readonly sheet: string;
+  readonly cell: string;
+  readonly message: string;
+}
+
+/** Values of a sheet by its name, rows × columns; undefined where there is no such sheet. */
+export type SheetValues = (sheet: string) => readonly (readonly Cell[])[] | undefined;
+
+/** A cell's content as a message shows it. */
+export const shown = (cell: Cell): string =>
+  cell instanceof CellError ? cell.toString() : typeof cell === 'string' ? `"${cell}"` : String(cell);
+
+/** "2026-03-31" for a spreadsheet's date or that text; undefined for anything else. */
+export function isoDate(cell: Cell | undefined): string | undefined {
+  if (typeof cell === 'number') return isoFromSerial(cell);
+  if (typeof cell !== 'string') return undefined;
+  const serial = serialFromIso(cell);
+  return serial === undefined ? undefined : isoFromSerial(serial);
+}
+
+/** What some work gives, or what it refused. */
+export function unlessRefused<T>(work: () => T): T | InputError {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof InputError) return error;
+    throw error;
+  }
+}
+
+/** A share as a fraction: 0.15, which a cell may show as 15%, or the text "15%". Undefined for a cell that is not a share. */
+export function fractionIn(cell: Cell | undefined): number | undefined {
+  if (isBlank(cell)) return undefined;
+  const fraction =
+    typeof cell === 'string' ? Number(cell.replace('%', '').trim()) / (cell.includes('%') ? 100 : 1) : cell;
+  return typeof fraction === 'number' && Number.isFinite(fraction) ? fraction : undefined;
+}
 
 type Cells = readonly (readonly Cell[])[] | undefined;
 
@@ -56,6 +97,12 @@ export function once<A extends readonly unknown[], T>(
   kept.made.set(make, [{ args, from, result }, ...kinds].slice(0, MOST));
   return result;
 }
+
+/** A reader of sheets, what it gives of the same sheets and arguments made once. */
+export const kept =
+  <A extends readonly unknown[], T>(make: (values: SheetValues, ...args: A) => T) =>
+  (values: SheetValues, ...args: A): T =>
+    once(values, make, ...args);
 
 /** Has a later state of a workbook go on with what was made of an earlier one. */
 export function goOn(values: SheetValues, earlier: SheetValues): void {
