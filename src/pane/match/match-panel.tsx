@@ -39,7 +39,7 @@ export function MatchPanel({
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => heading.current?.focus(), []);
   const of = (column: number) => match.columns.find((one) => one.column === column);
-  const missing = lackingOf(match.columns.map(({ means }) => means)).map(lackingLabel);
+  const missing = lackingOf(match.columns).map(lackingLabel);
   const weight = match.columns.find(({ means }) => means === 'weight');
   const asks = weight !== undefined && weight.readAs === '';
   const ready = missing.length === 0 && !asks;

@@ -69,6 +69,18 @@ export function measuredCell(cell: Cell, dimension: Dimension, unit: Unit | unde
   return own ? fromUnit(typed.value, own) : cell;
 }
 
+/**
+ * The sides of a size that is one text, in inches, as they stand: "60 x 22.5", ".025 × 4 × 12 in". A unit behind the
+ * last is that of all. Undefined for a cell that is no size.
+ */
+export function sizeCell(cell: Cell, unit: Unit | undefined, decimals: Decimals): number[] | undefined {
+  const parts = typeof cell === 'string' ? plain(cell).split(/\s*[x×*]\s*/i) : [];
+  if (parts.length < 2 || parts.length > 3) return undefined;
+  const common = writtenUnit(parts.at(-1)!, 'length') ?? unit;
+  const sides = parts.map((part) => measuredCell(part, 'length', common, decimals));
+  return sides.every((side): side is number => typeof side === 'number' && side > 0) ? sides : undefined;
+}
+
 /** The unit that a text names behind its number. */
 export function writtenUnit(cell: Cell, dimension: Dimension): Unit | undefined {
   const sign = typeof cell === 'string' ? typedNumber(withDot(plain(cell), 'mixed'))?.sign : undefined;

@@ -89,7 +89,7 @@ export function guessAt(sheet: string, values: Cells, place: HeaderPlace): Guess
               : '',
     })),
   };
-  return { match, headers, weightBy: why, missing: lackingOf(columns.map((one) => one.means)) };
+  return { match, headers, weightBy: why, missing: lackingOf(columns) };
 }
 
 /**

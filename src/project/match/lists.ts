@@ -29,8 +29,8 @@ export const listTops: WantedSheets = ({ sheets }) =>
 
 /** Labels of the parts list that no column is taken for; without an arm there is no balance. */
 export function lackingIn({ match }: Pick<Guess, 'match'>): string[] {
-  const means = match.columns.map((one) => one.means);
-  return [...lackingOf(means), ...(means.includes('arm') ? [] : (['arm'] as const))].map(lackingLabel);
+  const hasArm = match.columns.some(({ means }) => means === 'arm');
+  return [...lackingOf(match.columns), ...(hasArm ? [] : (['arm'] as const))].map(lackingLabel);
 }
 
 /** "The sheet Wing has Part, Qty and Weight each, but no column for Arm." */

@@ -77,6 +77,9 @@ export const HEADINGS = '(headings)';
 /** The unit of a thickness that is given by numbers of Brown & Sharpe gauge (ASTM B258). */
 export const GAUGE = 'gauge';
 
+/** Headers of a column whose cells are "60 x 22.5": length and width in one, or the thickness with them. */
+const SIZE = /^(?:(?:cut|blank|flat|sheet|stock|raw) )?(?:size|dimensions?|dims?|abmessung(?:en)?|maße?)$/;
+
 /** From the surest word to the vaguest, for a header in lower case without its unit. */
 const WORDS: Readonly<Partial<Record<Means, readonly RegExp[]>>> = {
   weight: [/^(?:weight|wt|wgt|mass|gewicht|masse)$/, /\b(?:weight|wt|wgt|mass|gewicht|masse)\b/, /gewicht$/],
@@ -108,7 +111,7 @@ const WORDS: Readonly<Partial<Record<Means, readonly RegExp[]>>> = {
     /^(?:location|position|x|distance)\b/,
   ],
   area: [/^(?:flat area|area|fläche)$/, /\barea\b/],
-  cutLength: [/^(?:(?:cut|blank|flat|sheet) )?(?:length|len|lg|long|länge)$/, /^l$/],
+  cutLength: [/^(?:(?:cut|blank|flat|sheet) )?(?:length|len|lg|long|länge)$/, /^l$/, SIZE],
   cutWidth: [/^(?:(?:cut|blank|flat|sheet) )?(?:width|wide|wd|breite)$/, /^w$/],
   cost: [/^(?:cost|price|preis|kosten)$/, /\b(?:cost|price|preis|kosten)\b/],
 };
@@ -126,14 +129,17 @@ export const COUNTING: readonly Means[] = [
 ];
 
 /** Size and material say what a part weighs that has no weight. */
-const saysSize = (means: readonly Means[]): boolean =>
-  means.includes('thickness') &&
-  means.includes('material') &&
-  (means.includes('area') || (means.includes('cutLength') && means.includes('cutWidth')));
+function saysSize(columns: readonly Pick<ColumnMatch, 'means' | 'header'>[]): boolean {
+  const has = (means: Means): boolean => columns.some((one) => one.means === means);
+  const isOneText = columns.some(({ means, header }) => means === 'cutLength' && SIZE.test(plainHeader(header)));
+  return has('material') && (isOneText || (has('thickness') && (has('area') || (has('cutLength') && has('cutWidth')))));
+}
 
-/** What columns of those meanings lack for a list of parts: without a name a row is no part, and without a weight or a size nobody knows what it weighs. */
-export const lackingOf = (means: readonly Means[]): Means[] =>
-  (['part', 'weight'] as const).filter((one) => !means.includes(one) && !(one === 'weight' && saysSize(means)));
+/** What columns lack for a list of parts: without a name a row is no part, and without a weight or a size nobody knows what it weighs. */
+export const lackingOf = (columns: readonly Pick<ColumnMatch, 'means' | 'header'>[]): Means[] =>
+  (['part', 'weight'] as const).filter(
+    (means) => !columns.some((one) => one.means === means) && !(means === 'weight' && saysSize(columns)),
+  );
 
 const BARE = /^(.*) \(.*\)$/;
 /** The parts list's label without its unit: what stands under Means. */

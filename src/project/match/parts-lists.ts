@@ -19,8 +19,8 @@ import {
 import { readMatches } from './matches-sheet';
 import { isSumName } from '../../core/mass';
 import { readUnit, unitIn, type Decimals, type Unit } from '../../core/quantity';
-import { systemOf } from '../units';
-import { decimalsOf, measuredCell, moneyCell, piecesCell, thicknessCell } from './cells';
+import { systemOf, THICK } from '../units';
+import { decimalsOf, measuredCell, moneyCell, piecesCell, sizeCell, thicknessCell } from './cells';
 
 /** The header by which the list is in a system of units: of the sheet Parts, else of the first matched sheet. */
 export const partsHead = kept((values: SheetValues): FormHead<PartKey> | undefined => {
@@ -157,6 +157,7 @@ function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, prob
       const cell = readCell(line[one.column] ?? null, one, units[one.means], decimals);
       if (!isBlank(cell)) cells[one.means] = cell;
     }
+    takeSides(cells, units.cutLength, decimals);
     if (!COUNTING.some((means) => cells[means] !== undefined)) {
       const heading = match.component === 'headings' ? headingIn(line) : undefined;
       return heading === undefined ? [] : [{ row, cells, stated: undefined, heading }];
@@ -167,6 +168,22 @@ function linesOf(match: SheetMatch, values: Cells, head: FormHead<PartKey>, prob
     if (cells.part === undefined && cells.component === undefined && total) cells.part = total;
     return [{ row, cells: counted(cells, columns), stated, heading: undefined }];
   });
+}
+
+/**
+ * Length and width of a size that is one text; of three sides the thinnest is the thickness. The longer side is taken for
+ * the length, which lies along the grain: common practice, no source. Legs of an angle, or a block, are no sheet: they
+ * stay the text that they are.
+ */
+function takeSides(cells: PartCells, unit: Unit | undefined, decimals: Decimals): void {
+  const sides = sizeCell(cells.cutLength ?? null, unit, decimals);
+  if (!sides) return;
+  const [cutLength, cutWidth, thickness = cells.thickness] = sides.sort((a, b) => b - a);
+  const isSheet = sides.length === 2 || (sides[2]! < THICK && (cells.thickness ?? thickness) === thickness);
+  if (!isSheet) return;
+  cells.cutLength = cutLength!;
+  cells.cutWidth ??= cutWidth!;
+  if (thickness !== undefined) cells.thickness = thickness;
 }
 
 const decimalsIn = (columns: readonly ColumnMatch[], body: Cells): Decimals =>

@@ -327,6 +327,45 @@ describe('a list that says sizes and no weights', () => {
   });
 });
 
+it('a size that is one text is length and width, and thickness where it has three sides', () => {
+  const Cone: Cell[][] = [
+    ['Part', 'Qty', 'Alloy', 'Thk', 'Size'],
+    ['Skin', 2, '6061-T6', 0.02, '22.5 x 60'],
+    ['Web', 1, '6061-T6', null, '.032 × 4 × 12 in'],
+    ['Rib', 4, '6061-T6', '0.8 mm', '300 x 100 mm'],
+    ['Angle', 1, '6061-T6', 0.063, '3/4 X 3/4 X 48'],
+    ['Clip', 1, '6061-T6', 0.032, '1 x 2 x .032'],
+    ['Bar', 1, '6061-T6', null, '.75 x .75 x 10'],
+    ['Block', 1, '6061-T6', null, 'see drawing'],
+  ];
+  const { match, missing } = guessMatch('Cone', Cone)!;
+  expect(missing).toEqual([]);
+  expect(match.columns.at(-1)).toMatchObject({ header: 'Size', means: 'cutLength', unit: 'in' });
+  const without = Cone.map((line) => line.filter((_cell, column) => column !== 3));
+  expect(guessMatch('Cone', without)!.missing).toEqual([]);
+  const Matches: Cell[][] = [
+    HEADER,
+    ...match.columns.map(({ header, means, unit }) => ['Cone', header, meaningLabel(means), unit, '']),
+  ];
+  const { rows, problems } = readParts(valuesOf({ Cone, Matches }))!;
+  const near = (value: number): unknown => expect.closeTo(value, 9);
+  expect(rows.map(({ part, cutLength, cutWidth, thickness }) => [part, cutLength, cutWidth, thickness])).toEqual([
+    ['Skin', 60, 22.5, 0.02],
+    ['Web', 12, 4, 0.032],
+    ['Rib', near(300 / 25.4), near(100 / 25.4), near(0.8 / 25.4)],
+    ['Angle', undefined, undefined, 0.063],
+    ['Clip', 2, 1, 0.032],
+    ['Bar', undefined, undefined, undefined],
+    ['Block', undefined, undefined, undefined],
+  ]);
+  expect(problems.map(({ cell, message }) => [cell, message])).toEqual([
+    ['E5', 'got "3/4 X 3/4 X 48"; takes inches above 0'],
+    ['E7', 'got ".75 x .75 x 10"; takes inches above 0'],
+    ['E8', 'got "see drawing"; takes inches above 0'],
+    ['A5', 'Angle, Bar, Block have no weight and are left out of the sums'],
+  ]);
+});
+
 it('a part of the sheet Parts that has no weight yet is named, and one of which there are none is not', () => {
   const Parts: Cell[][] = [
     ['Component', 'Part', 'Qty', 'Weight (lb)'],
