@@ -77,12 +77,9 @@ export function random(seed: number): () => number {
 // What the planner asks of a linear solver. The planner is given one, so that it knows no library and
 // no way of loading one.
 
-/** A column of a linear model: its cost and its entries by row. */
+/** A column of a linear model, 0 or more: its cost and its entries by row. */
 export interface Column {
   readonly cost: number;
-  /** Lower and upper bound; 0 and no bound where they are not given. */
-  readonly lower?: number;
-  readonly upper?: number;
   readonly rows: readonly number[];
   readonly values: readonly number[];
 }
@@ -119,12 +116,8 @@ export interface IntegerProblem {
 export interface IntegerLimits {
   /** Nodes of the search: a limit that gives the same result on every machine. */
   readonly nodes: number;
-  /** Nodes without a better solution after which the search ends. */
-  readonly stallNodes?: number;
   /** Ends the search where it is polled and true: time is up, or the user cancelled. */
   readonly stop?: () => boolean;
-  /** Only solutions cheaper than this count. */
-  readonly below?: number;
   readonly seed?: number;
 }
 

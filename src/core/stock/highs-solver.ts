@@ -44,8 +44,8 @@ const modelData = (far: Far, rows: readonly RowBounds[], columns: readonly Colum
   numCols: columns.length,
   numRows: rows.length,
   colCost: Float64Array.from(columns, ({ cost }) => cost),
-  colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
-  colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
+  colLower: new Float64Array(columns.length),
+  colUpper: new Float64Array(columns.length).fill(far(Infinity)),
   rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
   rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
   matrix: packed(columns, rows.length),
@@ -59,8 +59,8 @@ function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns
       if (more.length === 0) return;
       model.addCols({
         cost: Float64Array.from(more, ({ cost }) => cost),
-        lower: Float64Array.from(more, ({ lower }) => far(lower ?? 0)),
-        upper: Float64Array.from(more, ({ upper }) => far(upper ?? Infinity)),
+        lower: new Float64Array(more.length),
+        upper: new Float64Array(more.length).fill(far(Infinity)),
         matrix: packed(more, rows.length),
       });
     },
@@ -100,8 +100,6 @@ function solveInteger(
       mip_abs_gap: 1e-6,
       random_seed: limits.seed ?? 0,
     });
-    if (limits.stallNodes !== undefined) model.options.set('mip_max_stall_nodes', limits.stallNodes);
-    if (limits.below !== undefined) model.options.set('objective_bound', limits.below);
     if (problem.start) model.setSolution({ colValue: Float64Array.from(problem.start) });
     const { stop } = limits;
     model.run(

@@ -133,11 +133,6 @@ export class Knapsack {
     return this.search(this.items.length, capacity).packing.counts;
   }
 
-  /** True where `best` was asked for and has settled the value. */
-  settled(prefix: number, which: number): boolean {
-    return this.exact || this.searched.has(prefix * this.capacities.length + which);
-  }
-
   private onGrid(prefix: number, capacity: number): number {
     return capacity < 0 ? 0 : this.table[prefix * this.width + Math.min(this.width - 1, steps(this.grid, capacity))]!;
   }
@@ -202,7 +197,7 @@ const SLACK = 1e-7;
  * The lowest cost of `bound` or more that whole numbers of stock add up to. Every plan's cost is such a sum, so that this
  * is a lower bound, too. (A cost that is less than `bound` by rounding alone counts.)
  */
-export function attainable(bound: number, stock: readonly Priced[], upTo = Infinity): number {
+export function attainable(bound: number, stock: readonly Priced[]): number {
   const priced = stock.filter(({ cost, available }) => cost > 0 && available > 0);
   const floor = bound - SLACK * Math.max(1, Math.abs(bound));
   if (floor <= 0) return 0;
@@ -233,7 +228,7 @@ export function attainable(bound: number, stock: readonly Priced[], upTo = Infin
     }
     reach = next;
   });
-  for (let v = target; v <= top; v++) if (reach[v] === 1) return Math.min((v * step) / scale, Math.max(bound, upTo));
+  for (let v = target; v <= top; v++) if (reach[v] === 1) return (v * step) / scale;
   return bound;
 }
 

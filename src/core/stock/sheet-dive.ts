@@ -8,7 +8,17 @@ import { searchBars } from './bar-search';
 import { Control, type LinearSolver } from './control';
 import type { SheetFiller } from './sheet-fill';
 import type { SheetMaster, SheetRelaxation } from './sheet-master';
-import { solutionOf, stripKinds, type CutSheet, type SheetSolution, type Strip } from './sheet-problem';
+import {
+  addPieces,
+  once,
+  solutionOf,
+  stockBeside,
+  stripKinds,
+  takeLeft,
+  type CutSheet,
+  type SheetSolution,
+  type Strip,
+} from './sheet-problem';
 
 const EPS = 1e-6;
 /** Fractions from here on are rounded up together. */
@@ -27,29 +37,24 @@ export interface DiveTools {
 
 /**
  * One whole plan by diving from the master's present state (its limits on stocks are kept to as far as
- * they suffice); undefined where sheets run out, time is up or the cost passes `upTo`.
+ * they suffice); undefined where sheets run out or time is up.
  */
 export async function dive(
   master: SheetMaster,
   start: SheetRelaxation,
   tools: DiveTools,
   dice: () => number,
-  upTo: number,
 ): Promise<SheetSolution | undefined> {
-  const strips = await settleStrips(master, start, tools.control, dice, upTo);
+  const strips = await settleStrips(master, start, tools.control, dice);
   if (!strips) return undefined;
   const { sheets, rest } = await layStrips(master, strips, tools);
   const left = master.demands.slice();
-  for (const strip of rest)
-    stripKinds(master.classes[strip.group]!, strip.counts, left.length).forEach(
-      (count, kind) => (left[kind] = left[kind]! + count),
-    );
-  const stock = stockAfter(master, sheets);
-  const cost = solutionOf(master.problem, sheets).cost;
+  for (const { group, counts } of rest) addPieces(left, master.classes[group]!, counts);
+  // Further sheets are taken beyond any limit that a search put on a stock.
   const more = left.some((count) => count > 0)
-    ? tools.filler.plan(start.values, left, stock, () => 1, { upTo: upTo - cost })
+    ? tools.filler.plan(start.values, left, stockBeside(master.problem, sheets), () => 1)
     : { sheets: [] };
-  return more && solutionOf(master.problem, [...sheets, ...more.sheets]);
+  return more && solutionOf(master.problem, [...once(sheets), ...more.sheets]);
 }
 
 /** Strips that hold all pieces but those that no sheet is left for (they stay in the master's demands). */
@@ -58,12 +63,10 @@ async function settleStrips(
   start: SheetRelaxation,
   control: Control,
   dice: () => number,
-  upTo: number,
 ): Promise<Strip[] | undefined> {
   const settled: Strip[] = [];
   let relaxation = start;
   for (;;) {
-    if (relaxation.short <= EPS && relaxation.objective >= upTo - EPS) return undefined;
     let any = false;
     for (const { strip, times } of chooseStrips(master, relaxation, dice)) {
       const fitted = properStrip(master, strip);
@@ -101,15 +104,8 @@ function chooseStrips(
 /** The strip with no more pieces than are still to be cut, and no wider than they need; undefined where none is left in it. */
 function properStrip({ demands, classes }: SheetMaster, strip: Strip): Strip | undefined {
   const { entries, heights } = classes[strip.group]!;
-  const left = demands.slice();
-  let widest = 0;
-  const counts = strip.counts.map((count, entry) => {
-    const { kind, across } = entries[entry]!;
-    const some = Math.min(count, left[kind]!);
-    left[kind] = left[kind]! - some;
-    if (some > 0) widest = Math.max(widest, across);
-    return some;
-  });
+  const counts = takeLeft(demands.slice(), classes[strip.group]!, strip.counts);
+  const widest = Math.max(0, ...entries.filter((_, entry) => counts[entry]! > 0).map(({ across }) => across));
   return widest > 0
     ? { group: strip.group, height: heights.findIndex((size) => size >= widest - 1e-9), counts }
     : undefined;
@@ -127,9 +123,9 @@ async function layStrips(
   { problem, classes, ranges }: SheetMaster,
   settled: readonly Strip[],
   { solver, control, seed }: DiveTools,
-): Promise<{ sheets: { sheet: CutSheet; times: number }[]; rest: Strip[] }> {
+): Promise<{ sheets: CutSheet[]; rest: Strip[] }> {
   const left = ranges.map(({ available }) => available);
-  const sheets: { sheet: CutSheet; times: number }[] = [];
+  const sheets: CutSheet[] = [];
   const rest: Strip[] = [];
   for (const [group, { sources, heights }] of classes.entries()) {
     const byHeight = heights.map((_, height) =>
@@ -161,23 +157,10 @@ async function layStrips(
         const strips = pattern.counts.flatMap((count, height) => byHeight[height]!.splice(0, count));
         if (strips.length === 0) continue;
         left[problem.sources[source]!.stock] = left[problem.sources[source]!.stock]! - 1;
-        sheets.push({ sheet: { source, strips }, times: 1 });
+        sheets.push({ source, strips });
       }
     }
     rest.push(...byHeight.flat());
   }
   return { sheets, rest };
-}
-
-/** Sheets left of each stock, beyond any limit that a search put on it. */
-function stockAfter(
-  { problem }: SheetMaster,
-  sheets: readonly { readonly sheet: CutSheet; readonly times: number }[],
-): number[] {
-  const left = problem.stocks.map(({ available }) => available);
-  for (const { sheet, times } of sheets) {
-    const { stock } = problem.sources[sheet.source]!;
-    left[stock] = left[stock]! - times;
-  }
-  return left;
 }

@@ -87,6 +87,17 @@ export interface SheetSolution {
   readonly sheets: readonly SheetUse[];
 }
 
+/** Sheets that are left of each stock beside those that are cut. */
+export const stockBeside = ({ stocks, sources }: SheetProblem, cut: readonly CutSheet[]): number[] =>
+  stocks.map(({ available }, stock) => available - cut.filter(({ source }) => sources[source]!.stock === stock).length);
+
+/** The sheets of a solution, each by itself. */
+export const eachSheet = ({ sheets }: Pick<SheetSolution, 'sheets'>): CutSheet[] =>
+  sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+
+/** Sheets each by itself as the uses of a solution. */
+export const once = (sheets: readonly CutSheet[]): SheetUse[] => sheets.map((sheet) => ({ sheet, times: 1 }));
+
 /** The solution of these sheets with its cost. */
 export const solutionOf = ({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution => ({
   sheets,
@@ -169,6 +180,15 @@ export function stripKinds(group: StripClass, counts: readonly number[], kinds: 
   addPieces(made, group, counts);
   return made;
 }
+
+/** What of a strip's pieces `left`, by kind, holds; it is taken from there. */
+export const takeLeft = (left: number[], { entries }: StripClass, counts: readonly number[]): number[] =>
+  counts.map((count, entry) => {
+    const { kind } = entries[entry]!;
+    const taken = Math.min(count, left[kind]!);
+    left[kind] = left[kind]! - taken;
+    return taken;
+  });
 
 /** What the largest way of each kind takes of a sheet. */
 export const areas = ({ kinds }: SheetProblem): number[] =>

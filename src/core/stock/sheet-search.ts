@@ -2,16 +2,7 @@
 import { attainable } from './knapsack';
 import { random, type Control, type LinearSolver } from './control';
 import { SheetMaster, type SheetRelaxation } from './sheet-master';
-import {
-  areas,
-  SheetRows,
-  solutionOf,
-  type CutSheet,
-  type Layout,
-  type SheetProblem,
-  type SheetSolution,
-  type Strip,
-} from './sheet-problem';
+import { areas, once, solutionOf, type SheetProblem, type SheetSolution, type Strip } from './sheet-problem';
 import { dive, type DiveTools } from './sheet-dive';
 import { SheetFiller, repair } from './sheet-fill';
 
@@ -81,22 +72,16 @@ class CountSearch {
   }
 
   private async branch(node: Node, upTo: number): Promise<void> {
-    let stock = -1;
-    let farthest = SLACK;
-    node.used.forEach((used, index) => {
-      const off = Math.min(used - Math.floor(used), Math.ceil(used) - used);
-      if (off > farthest) {
-        farthest = off;
-        stock = index;
-      }
-    });
-    if (stock < 0) {
+    const off = node.used.map((used) => Math.abs(used - Math.round(used)));
+    const farthest = Math.max(...off);
+    if (farthest <= SLACK) {
       const counts = node.used.map(Math.round);
       const cost = counts.reduce((sum, count, index) => sum + count * this.master.problem.stocks[index]!.cost, 0);
       this.found.push({ counts, cost });
       this.found.sort((a, b) => a.cost - b.cost);
       return;
     }
+    const stock = off.indexOf(farthest);
     const used = node.used[stock]!;
     for (const range of [
       [node.ranges[stock]![0], Math.floor(used)],
@@ -193,7 +178,7 @@ async function search(
   }
   const many = root.stockTimes.reduce((sum, times) => sum + times, 0) >= MANY_SHEETS;
   const tools: DiveTools = { solver, control, filler, seed };
-  if (many) keep(integerStep(problem, master, best, { solver, control, seed }));
+  if (many) keep(integerStep(master, { solver, control, seed }));
   const attempt = async (limits: readonly number[] | undefined, shaken: boolean): Promise<void> => {
     if (done()) return;
     const found = await diveWithin(master, tools, shaken ? dice : () => 0, limits);
@@ -233,21 +218,17 @@ async function diveWithin(
   const copy = master.copy();
   try {
     limits?.forEach((count, stock) => copy.limit(stock, 0, count));
-    return await dive(copy, await copy.relax(), tools, dice, Infinity);
+    return await dive(copy, await copy.relax(), tools, dice);
   } finally {
     copy.dispose();
   }
 }
 
-/** The integer programme over the strips and layouts at hand. */
+/** The sheets that the integer programme makes of the strips and layouts at hand; undefined where it finds none. */
 function integerStep(
-  problem: SheetProblem,
-  master: SheetMaster,
-  best: SheetSolution | undefined,
-  { solver, control, seed }: { readonly solver: LinearSolver; readonly control: Control; readonly seed: number },
+  { problem, classes, rows, layouts, strips }: SheetMaster,
+  { solver, control, seed }: Omit<DiveTools, 'filler'>,
 ): SheetSolution | undefined {
-  const rows = new SheetRows(problem, master.classes);
-  const { layouts, strips } = master;
   const found = solver.solveInteger(
     {
       rows: rows.bounds(),
@@ -255,33 +236,18 @@ function integerStep(
     },
     { nodes: MIP_NODES, stop: control.stopped, seed },
   );
-  return found
-    ? assemble(
-        problem,
-        master,
-        layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
-        strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
-      )
-    : best;
-}
-
-/** Sheets from whole numbers of layouts and strips. */
-function assemble(
-  problem: SheetProblem,
-  { classes }: SheetMaster,
-  layouts: readonly { layout: Layout; times: number }[],
-  strips: readonly { strip: Strip; times: number }[],
-): SheetSolution {
+  if (!found) return undefined;
+  const times = Array.from(found.values);
   const waiting = classes.map(({ heights }) => heights.map(() => [] as Strip[]));
-  for (const { strip, times } of strips)
-    for (let time = 0; time < times; time++) waiting[strip.group]![strip.height]!.push(strip);
-  const sheets: { sheet: CutSheet; times: number }[] = [];
-  for (const { layout, times } of layouts) {
-    const group = classes.findIndex(({ sources }) => sources.includes(layout.source));
-    for (let time = 0; time < times; time++) {
-      const cut = layout.counts.flatMap((count, height) => waiting[group]![height]!.splice(0, count));
-      if (cut.length > 0) sheets.push({ sheet: { source: layout.source, strips: cut }, times: 1 });
-    }
-  }
-  return solutionOf(problem, sheets);
+  strips.forEach((strip, index) =>
+    waiting[strip.group]![strip.height]!.push(...new Array<Strip>(times[layouts.length + index]!).fill(strip)),
+  );
+  const sheets = layouts.flatMap(({ source, counts }, index) => {
+    const group = classes.findIndex(({ sources }) => sources.includes(source));
+    return Array.from({ length: times[index]! }, () => ({
+      source,
+      strips: counts.flatMap((count, height) => waiting[group]![height]!.splice(0, count)),
+    }));
+  });
+  return solutionOf(problem, once(sheets.filter((sheet) => sheet.strips.length > 0)));
 }
