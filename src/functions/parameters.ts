@@ -109,9 +109,7 @@ export function inOwnUnit(units: UnitSystem, power: 1 | 2, relation: (unit: numb
     () => relation(unit) / unit ** power,
     (error): never => {
       // What compute refuses, it refuses in inches: the machinery turns it into the user's unit.
-      throw typeof error.got === 'number'
-        ? new InputError(error.parameter, error.got / unit, error.takes, error.guess)
-        : error;
+      throw typeof error.got === 'number' ? error.at(error.parameter, error.got / unit) : error;
     },
   );
 }
@@ -309,8 +307,8 @@ function sheetAt(cell: Cell, index: number, units: UnitSystem): number {
   if (cell instanceof CellError) throw new InputError(place, cell.code, oneSheet.takes(units));
   return unlessRefused(
     () => oneSheet.read(typeof cell === 'string' ? cell.trim() : cell!, units),
-    ({ got, takes, guess }): never => {
-      throw new InputError(place, got, takes, guess);
+    (error): never => {
+      throw error.at(place);
     },
   );
 }

@@ -233,8 +233,7 @@ function resultRow(result: OptionResult, base: OptionResult, units: UnitSystem):
     const { joint, error } = result.refusals[0]!;
     const column = COLUMN_OF[error.parameter];
     const got = column && typeof error.got === 'number' ? fromInch(error.got, 'length', units) : error.got;
-    const Kind = error instanceof NotListedError ? NotListedError : InputError;
-    const cell = asCellError(new Kind(`${column ?? error.parameter}, ${joint.name}`, got, error.takes, error.guess));
+    const cell = asCellError(error.at(`${column ?? error.parameter}, ${joint.name}`, got));
     return COLUMNS.map(() => cell);
   }
   const { material, labour } = result;

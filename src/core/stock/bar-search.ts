@@ -246,7 +246,7 @@ function integerStep(
   return found
     ? tally(
         problem,
-        list.map((pattern, index) => ({ pattern, times: found.values[index]! })),
+        list.map((pattern, index) => ({ pattern, times: found[index]! })),
         problem.kinds.map(() => 0),
       )
     : best;

@@ -121,13 +121,8 @@ export interface IntegerLimits {
   readonly seed?: number;
 }
 
-export interface IntegerSolution {
-  readonly objective: number;
-  readonly values: Float64Array;
-}
-
 export interface LinearSolver {
   model(rows: readonly RowBounds[], columns: readonly Column[]): LinearModel;
-  /** The best whole-number solution found; undefined where none was found within the limits. */
-  solveInteger(problem: IntegerProblem, limits: IntegerLimits): IntegerSolution | undefined;
+  /** The values of the columns in the best whole-number solution found; undefined where none was found within the limits. */
+  solveInteger(problem: IntegerProblem, limits: IntegerLimits): Float64Array | undefined;
 }

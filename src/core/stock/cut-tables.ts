@@ -134,8 +134,8 @@ class CutTable<K extends string> {
   private take<T>(key: K, row: readonly TableCell[], take: (cell: TableCell) => T): T {
     return unlessRefused(
       () => take(row[this.places.get(key) ?? -1]),
-      ({ got, takes, guess }): never => {
-        throw new InputError(this.columns.find((column) => column.key === key)!.label, got, takes, guess);
+      (error): never => {
+        throw error.at(this.columns.find((column) => column.key === key)!.label);
       },
     );
   }

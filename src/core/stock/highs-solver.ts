@@ -1,14 +1,6 @@
 /** The linear solver HiGHS (WebAssembly) behind the planner's interface: in Node and in a web worker. */
 import type { Highs, InitOptions, Model, ModelData } from 'highs';
-import type {
-  Column,
-  IntegerLimits,
-  IntegerProblem,
-  IntegerSolution,
-  LinearModel,
-  LinearSolver,
-  RowBounds,
-} from './control';
+import type { Column, IntegerLimits, IntegerProblem, LinearModel, LinearSolver, RowBounds } from './control';
 
 /**
  * Loads HiGHS. In a browser give `locateFile`, which turns "highs.wasm" into its address; Node finds it
@@ -85,7 +77,7 @@ function solveInteger(
   far: Far,
   problem: IntegerProblem,
   limits: IntegerLimits,
-): IntegerSolution | undefined {
+): Float64Array | undefined {
   const { modelStatus, variableType, callbackType } = highs.constants;
   const { columns } = problem;
   const model: Model = highs.createModel({
@@ -112,8 +104,7 @@ function solveInteger(
     );
     if (model.getModelStatus() === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2)
       return undefined;
-    const values = model.getSolution().colValue.map(Math.round);
-    return { objective: values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0), values };
+    return model.getSolution().colValue.map(Math.round);
   } finally {
     model.dispose();
   }

@@ -176,10 +176,29 @@ export const placements = ({ direction, strips }: SheetPatternUse): Placement[] 
   );
 
 /** Where every strip of a pattern lies on the sheet. */
-export const stripPlaces = ({ direction, strips, length, width }: SheetPatternUse): Rectangle[] =>
+const stripPlaces = ({ direction, strips, length, width }: SheetPatternUse): Rectangle[] =>
   strips.map(({ from, width: across }) =>
     direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width },
   );
+
+/** A pattern as rectangles to be drawn. A bar has no width of its own: it is drawn so many times its length high. */
+export function drawnPattern(
+  pattern: BarPatternUse | SheetPatternUse,
+  barHeight: number,
+): { width: number; strips: Rectangle[]; pieces: Placement[]; leftovers: readonly Rectangle[] } {
+  if ('strips' in pattern) {
+    const { width, leftovers } = pattern;
+    return { width, strips: stripPlaces(pattern), pieces: placements(pattern), leftovers };
+  }
+  const { cuts, length, left, keep } = pattern;
+  const width = length * barHeight;
+  return {
+    width,
+    strips: [],
+    pieces: cuts.map(({ part, from, length: long }) => ({ part, turned: false, x: from, y: 0, length: long, width })),
+    leftovers: keep ? [{ x: length - left, y: 0, length: left, width }] : [],
+  };
+}
 
 // What a cut plan leaves that is worth keeping.
 

@@ -237,14 +237,13 @@ function integerStep(
     { nodes: MIP_NODES, stop: control.stopped, seed },
   );
   if (!found) return undefined;
-  const times = Array.from(found.values);
   const waiting = classes.map(({ heights }) => heights.map(() => [] as Strip[]));
   strips.forEach((strip, index) =>
-    waiting[strip.group]![strip.height]!.push(...new Array<Strip>(times[layouts.length + index]!).fill(strip)),
+    waiting[strip.group]![strip.height]!.push(...new Array<Strip>(found[layouts.length + index]!).fill(strip)),
   );
   const sheets = layouts.flatMap(({ source, counts }, index) => {
     const group = classes.findIndex(({ sources }) => sources.includes(source));
-    return Array.from({ length: times[index]! }, () => ({
+    return Array.from({ length: found[index]! }, () => ({
       source,
       strips: counts.flatMap((count, height) => waiting[group]![height]!.splice(0, count)),
     }));

@@ -25,8 +25,18 @@ export interface ResultColumn {
 }
 
 export type ResultShape =
-  | { readonly kind: 'number' | 'text' | 'flag' | 'any'; readonly dimension?: Dimension; readonly help: string }
-  | { readonly kind: 'table'; readonly columns: readonly ResultColumn[]; readonly help: string };
+  | {
+      readonly kind: 'number' | 'text' | 'flag' | 'any';
+      readonly dimension?: Dimension;
+      readonly columns?: undefined;
+      readonly help: string;
+    }
+  | {
+      readonly kind: 'table';
+      readonly dimension?: undefined;
+      readonly columns: readonly ResultColumn[];
+      readonly help: string;
+    };
 
 export interface Example {
   /** Arguments as a builder would give them; null omits one. */
@@ -85,9 +95,7 @@ export const unitsPlace = (parameters: readonly Parameter[]): number =>
 
 function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): Definition {
   const { parameters, result } = definition;
-  const dimensioned =
-    parameters.some((parameter) => parameter.dimension) ||
-    (result.kind === 'table' ? result.columns.some((column) => column.dimension) : result.dimension !== undefined);
+  const dimensioned = [...parameters, ...(result.columns ?? [result])].some(({ dimension }) => dimension);
   const isAppended = dimensioned && unitsPlace(parameters) < 0;
   return { ...definition, rowWise, parameters: isAppended ? [...parameters, unitsParameter] : parameters };
 }

@@ -6,7 +6,7 @@
  * the parameter's limits refuse 0 anyhow.) A row that is wrong gives its own error and no other.
  */
 import { InputError, NotListedError, unlessRefused } from '../../core/input-error';
-import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
+import { CellError, isBlank, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
 import type { Parameter } from './parameter';
 import { fromInch, type Dimension, type UnitSystem } from '../../core/quantity';
 import { cellColumn, fixedColumn, STRETCH, type Values } from './columns';
@@ -17,7 +17,7 @@ import type { Definition } from './definition';
 /** The value of a parameter from one cell: its default when blank and optional; a CellError passes through. */
 export function readCell(parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {
   if (cell instanceof CellError) return cell;
-  if (cell === null || cell === undefined || cell === '') {
+  if (isBlank(cell)) {
     if (parameter.optional) return parameter.default;
     throw new InputError(parameter.name, null, parameter.takes(units));
   }
@@ -61,8 +61,7 @@ export function computed<T>(compute: () => T, parameters: readonly Parameter[], 
     const [name] = error.parameter.split(', row ');
     const dimension = parameters.find((parameter) => parameter.name === name)?.dimension;
     if (dimension === undefined) throw error;
-    const Kind = error instanceof NotListedError ? NotListedError : InputError;
-    throw new Kind(error.parameter, fromInch(error.got, dimension, units), error.takes, error.guess);
+    throw error.at(error.parameter, fromInch(error.got, dimension, units));
   });
 }
 
@@ -105,10 +104,10 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
 function thoroughly(definition: Definition, sources: readonly Source[], units: UnitSystem): Row {
   const { parameters, result } = definition;
   const compute = definition.compute as Compute;
-  const dimension = result.kind === 'table' ? undefined : result.dimension;
+  const isBlankRow = blankTest(sources);
   const values: unknown[] = new Array(sources.length);
   return (index) => {
-    if (isBlankRow(sources, index)) return '';
+    if (isBlankRow(index)) return '';
     try {
       for (let place = 0; place < sources.length; place++) {
         const { parameter, column, fixed } = sources[place]!;
@@ -119,7 +118,7 @@ function thoroughly(definition: Definition, sources: readonly Source[], units: U
       }
       return finish(
         computed(() => compute(...values), parameters, units),
-        dimension,
+        result.dimension,
         units,
       );
     } catch (error) {
@@ -140,7 +139,7 @@ function quickly(
   rows: number,
 ): Matrix {
   const compute = definition.compute as Compute;
-  const scale = fromInch(1, definition.result.kind === 'table' ? undefined : definition.result.dimension, units);
+  const scale = fromInch(1, definition.result.dimension, units);
   const result: Matrix = new Array(rows);
   const size = Math.min(STRETCH, rows);
   const columns = sources.map(({ parameter, column, fixed }) =>
@@ -223,20 +222,17 @@ interface Extent {
 
 /** The shape that all blocks share; undefined where there is none. Throws where two differ. */
 function commonShape(parameters: readonly Parameter[], blocks: readonly (Matrix | undefined)[]): Extent | undefined {
-  let first: (Extent & { readonly name: string }) | undefined;
-  for (const [index, block] of blocks.entries()) {
-    if (!block) continue;
-    const { name } = parameters[index]!;
-    const extent = { name, rows: block.length, columns: block[0]?.length ?? 0 };
-    if (!first) first = extent;
-    else if (first.rows !== extent.rows || first.columns !== extent.columns) {
-      throw new InputError(
-        name,
-        block,
-        `one cell, or as many cells as ${first.name}, which has ${first.rows} × ${first.columns}`,
-      );
-    }
-  }
+  const extents = blocks.flatMap((block, index) =>
+    block ? [{ name: parameters[index]!.name, block, rows: block.length, columns: block[0]?.length ?? 0 }] : [],
+  );
+  const [first] = extents;
+  const other = extents.find(({ rows, columns }) => rows !== first!.rows || columns !== first!.columns);
+  if (other)
+    throw new InputError(
+      other.name,
+      other.block,
+      `one cell, or as many cells as ${first!.name}, which has ${first!.rows} × ${first!.columns}`,
+    );
   return first;
 }
 
@@ -270,26 +266,19 @@ const fixedValue = (parameter: Parameter, argument: Argument, cell: Cell | undef
   );
 
 const isNoValue = (parameter: Parameter, cell: Cell | undefined): boolean =>
-  cell === null || cell === undefined || cell === '' || (cell === 0 && parameter.zeroIsNoValue);
+  isBlank(cell) || (cell === 0 && parameter.zeroIsNoValue);
 
 /**
- * True where every required parameter that has a cell a row is blank in this row (or, with single cells
- * only, where all required ones are blank).
+ * Tells the rows in which every required parameter that has a cell a row is blank (or, with single cells only, where
+ * all required ones are blank).
  */
-function isBlankRow(sources: readonly Source[], index: number): boolean {
-  let lifted = false;
-  let anyRequired = false;
-  for (const source of sources) {
-    if (source.parameter.optional || !source.column) continue;
-    lifted = true;
-    if (!isNoValue(source.parameter, source.column[index]![0])) return false;
-  }
-  if (lifted) return true;
-  for (const source of sources) {
-    if (source.column) return false; // an optional column over fixed required cells: a value a row
-    if (source.parameter.optional) continue;
-    anyRequired = true;
-    if (!source.blank) return false;
-  }
-  return anyRequired;
+function blankTest(sources: readonly Source[]): (index: number) => boolean {
+  const required = sources.filter(({ parameter }) => !parameter.optional);
+  const lifted = required.filter(({ column }) => column);
+  if (lifted.length > 0)
+    return (index) => lifted.every(({ parameter, column }) => isNoValue(parameter, column![index]![0]));
+  // An optional column over fixed required cells gives a value a row.
+  const isBlankCall =
+    required.length > 0 && required.every(({ blank }) => blank) && sources.every(({ column }) => !column);
+  return () => isBlankCall;
 }

@@ -73,9 +73,7 @@ interface NumberSpec extends Common {
   readonly lookalike?: Lookalike;
 }
 
-function limitWords(limits: Limits | undefined, show: (value: number) => string): string {
-  if (!limits) return '';
-  const { above, min, below, max } = limits;
+function limitWords({ above, min, below, max }: Limits, show: (value: number) => string): string {
   const [hasLow, hasHigh] = [above !== undefined || min !== undefined, below !== undefined || max !== undefined];
   return [
     above !== undefined && `above ${show(above)}`,
@@ -88,26 +86,24 @@ function limitWords(limits: Limits | undefined, show: (value: number) => string)
     .join(' ');
 }
 
-function outside(value: number, limits: Limits | undefined): boolean {
-  if (!limits) return false;
-  return (
-    (limits.above !== undefined && !(value > limits.above)) ||
-    (limits.min !== undefined && !(value >= limits.min)) ||
-    (limits.below !== undefined && !(value < limits.below)) ||
-    (limits.max !== undefined && !(value <= limits.max))
-  );
-}
+const outside = (value: number, { above, min, below, max }: Limits): boolean =>
+  (above !== undefined && !(value > above)) ||
+  (min !== undefined && !(value >= min)) ||
+  (below !== undefined && !(value < below)) ||
+  (max !== undefined && !(value <= max));
 
 function dateGuess(typed: number): string | undefined {
   const fraction = fractionOfDate(typed);
   return fraction && `${fraction} was read as a date. Type ${plainNumber(fraction)}`;
 }
 
+const NO_LIMITS: Limits = {};
+
 function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Parameter<number> {
-  const { dimension, limits, lookalike } = spec;
+  const { dimension, limits = NO_LIMITS, lookalike } = spec;
   // Strictly between these a number is within its limits whatever their kind.
-  const low = limits?.min ?? limits?.above ?? -Infinity;
-  const high = limits?.max ?? limits?.below ?? Infinity;
+  const low = limits.min ?? limits.above ?? -Infinity;
+  const high = limits.max ?? limits.below ?? Infinity;
   const takes = (units: UnitSystem): string => {
     const shown = (value: number): string =>
       String(dimension && units === 'mm-kg' ? Number((value / toInch(1, dimension, units)).toPrecision(6)) : value);
@@ -125,7 +121,7 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
     shape: 'cell',
     optional: false,
     ...(dimension ? { dimension } : {}),
-    ...(limits ? { limits } : {}),
+    ...(spec.limits ? { limits } : {}),
     zeroIsNoValue: outside(0, limits),
     quick: { low, high, whole: kind === 'integer' },
     takes,
@@ -275,9 +271,7 @@ function readAt<T>(name: string, cell: Cell, index: number, one: Parameter<T>, u
   try {
     return one.read(cell, units);
   } catch (error) {
-    if (error instanceof InputError)
-      throw new InputError(`${name}, row ${index + 1}`, error.got, error.takes, error.guess);
-    throw error;
+    throw error instanceof InputError ? error.at(`${name}, row ${index + 1}`) : error;
   }
 }
 
@@ -325,8 +319,8 @@ export function rows(
       if (!spec.widths.includes(given[0]?.length ?? 0)) throw new InputError(name, cells, takes(units));
       // Rows that need no reading are taken as they are: a long list has one array a row.
       const asTyped = units === 'in-lb' || !spec.dimension;
-      const { above, min = above ?? -Infinity, below, max = below ?? Infinity } = spec.limits ?? {};
-      const fits = (cell: Cell): boolean => typeof cell === 'number' && cell > min && cell < max;
+      const { low, high } = one.quick!;
+      const fits = (cell: Cell): boolean => typeof cell === 'number' && cell > low && cell < high;
       // Arrays of their length at once: one that grows takes many times the room, and a long list has one a row.
       const values: (number[] | null)[] = new Array(given.length);
       for (let index = 0; index < given.length; index++) {
