@@ -162,7 +162,7 @@ export function blindRivet(
 export const piecesPerPound = (item: string, own?: OwnRivets): number | undefined =>
   unlessRefused(() => rivetsPerPound(rivet(item, 'item', own)));
 
-/** The items that are rivets, by designation, whatever series they are named by: of two for one the first. */
+/** The items that are rivets, by designation, whatever series they are named by. Of two items for one rivet the first counts. */
 export function rivetsAmong(items: readonly string[], own?: OwnRivets): ReadonlyMap<string, string> {
   const named = items.map((item) => [designationOf(item, own), item] as const).reverse();
   return new Map(named.flatMap(([designation, item]) => (designation === undefined ? [] : [[designation, item]])));

@@ -98,9 +98,6 @@ function layoutFindings(rivet: Rivet, joint: Seat & { readonly pitch?: number },
   return findings;
 }
 
-/** True where nothing is wrong. */
-const passes = (findings: readonly Finding[]): boolean => findings.length === 0;
-
 export interface ChoiceJoint extends Seat {
   readonly name: string;
   /** Rivets in all repeats. */
@@ -338,7 +335,7 @@ function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine
     firstLook: firstLookOf(rivet, joint),
     closerPitch,
     findings,
-    passes: passes(findings) || !passes(designedFindings(joint, terms.own)),
+    passes: findings.length === 0 || designedFindings(joint, terms.own).length > 0,
   };
 }
 

@@ -181,11 +181,11 @@ export function planOf(
 }
 
 function together(stock: readonly PlannedStock[]): PlannedStock[] {
-  const sizes: PlannedStock[] = [];
+  const sizes: { -readonly [K in keyof PlannedStock]: PlannedStock[K] }[] = [];
   for (const one of stock) {
-    const at = sizes.findIndex((known) => sameSize(known, one));
-    if (at < 0) sizes.push(one);
-    else sizes[at] = { ...sizes[at]!, pieces: sizes[at]!.pieces + one.pieces };
+    const known = sizes.find((size) => sameSize(size, one));
+    if (known) known.pieces += one.pieces;
+    else sizes.push({ ...one });
   }
   return sizes;
 }
