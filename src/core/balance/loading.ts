@@ -33,15 +33,11 @@ export const armOnLine = ({ start, arm }: LoadLine, weight: number): number =>
 /** @internal */
 export const endOf = (line: LoadLine): Load => ({ weight: line.endWeight, arm: armOnLine(line, line.endWeight) });
 
-/** A part of a line, by total weight, that lies wholly inside the envelope or wholly outside. */
-export interface Stretch {
-  readonly from: number;
-  readonly to: number;
-  readonly inside: boolean;
-}
-
-/** The line cut where it enters or leaves the envelope, from its start to its end. A line without length gives one stretch. @internal */
-export function stretches(envelope: Envelope, line: LoadLine): Stretch[] {
+/**
+ * The line cut where it enters or leaves the envelope, from its start to its end: stretches by total weight that lie
+ * wholly inside or wholly outside. A line without length gives one. @internal
+ */
+export function stretches(envelope: Envelope, line: LoadLine): (Range & { readonly inside: boolean })[] {
   const { start, endWeight } = line;
   const direction = Math.sign(endWeight - start.weight) || 1;
   const cuts = [start.weight, ...meetings(envelope, line), endWeight].sort((a, b) => direction * (a - b));

@@ -80,11 +80,6 @@ export interface BudgetPart {
   readonly place?: string;
 }
 
-export interface BudgetGoal {
-  readonly group: string;
-  readonly weight: number;
-}
-
 export interface BudgetLine {
   readonly group: string;
   /** Weight as listed now, lb. */
@@ -129,7 +124,7 @@ class Standing {
  */
 export function budget(
   parts: Iterable<BudgetPart>,
-  goals: Iterable<BudgetGoal>,
+  goals: Iterable<Pick<BudgetPart, 'group' | 'weight'>>,
   allowances?: readonly Allowance[],
 ): BudgetLine[] {
   const groups = new ByName(() => new Standing(), NO_GROUP);

@@ -159,13 +159,7 @@ export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }:
   const nameOf = itemNames(book, terms.own);
   const open = needs.flatMap((need) =>
     unlessRefused(
-      () =>
-        openNeeds(
-          need,
-          book.find(need.item),
-          { bought, onHand, nameOf, spares: terms.spares, own: terms.own },
-          planOf(need.item, plans, nameOf),
-        ),
+      () => openNeeds(need, book.find(need.item), { bought, onHand, terms, nameOf }, planOf(need.item, plans, nameOf)),
       (error) => {
         const message =
           error instanceof NotListedError
@@ -217,15 +211,6 @@ export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }:
   };
 }
 
-/** What the project has already, and what it takes as spares. */
-interface Had {
-  readonly bought: readonly Bought[];
-  readonly onHand: readonly OnHand[];
-  readonly nameOf: (item: string) => string;
-  readonly spares: ShoppingTerms['spares'];
-  readonly own: ShoppingTerms['own'];
-}
-
 const isItem = ({ item }: { readonly item: string }, name: string, nameOf: (item: string) => string): boolean =>
   sameName(nameOf(item), name);
 
@@ -233,13 +218,13 @@ const isItem = ({ item }: { readonly item: string }, name: string, nameOf: (item
 function openNeeds(
   need: Need,
   priced: PricedItem,
-  { bought, onHand, nameOf, spares, own }: Had,
+  { bought, onHand, terms, nameOf }: Pick<ToBuy, 'bought' | 'onHand' | 'terms'> & { nameOf: (item: string) => string },
   plan: PlannedItem | undefined,
 ): Open[] {
   const isIt = (one: { readonly item: string }): boolean => isItem(one, need.item, nameOf);
-  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind, own);
+  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind, terms.own);
   const spareOf = (quantity: number): number => {
-    const extra = quantity * spares[hardware];
+    const extra = quantity * terms.spares[hardware];
     // Pieces are whole.
     return priced.measure === 'pieces' ? Math.max(0, Math.ceil(extra - ROUNDING * quantity)) : extra;
   };

@@ -4,20 +4,16 @@ import type { Priced } from './knapsack';
 // Cutting bars as a problem in numbers: kinds of piece, kinds of bar, patterns. A cut takes the kerf
 // away, so a piece is counted with one kerf and a bar gains one (its last piece needs none behind it).
 
-export interface BarKind {
-  /** Length with its kerf. */
-  readonly size: number;
-  readonly demand: number;
-}
-
-export interface BarSource extends Priced {
-  /** Length with one kerf. */
-  readonly capacity: number;
-}
-
 export interface BarProblem {
-  readonly kinds: readonly BarKind[];
-  readonly sources: readonly BarSource[];
+  readonly kinds: readonly {
+    /** Length with its kerf. */
+    readonly size: number;
+    readonly demand: number;
+  }[];
+  readonly sources: readonly (Priced & {
+    /** Length with one kerf. */
+    readonly capacity: number;
+  })[];
 }
 
 /** Pieces by kind, cut from one bar of a source. */

@@ -17,7 +17,7 @@ import {
 } from './bar-problem';
 import { attainable } from './knapsack';
 import { barPricer, dualBound, barColumn, barRows, moneyUnit, relaxBars, type BarRelaxation } from './bar-relaxation';
-import { random, type Control, type LinearSolver } from './control';
+import { random, type SearchTools } from './control';
 
 // All patterns that a plan of a given cost could use. By weak duality a pattern whose reduced cost is
 // more than that cost less the bound can stand in no such plan; where the gap is narrow few are left.
@@ -83,11 +83,6 @@ function patternsWithin(problem: BarProblem, values: readonly number[], cost: nu
   return patterns;
 }
 
-export interface SearchResult {
-  readonly solution: BarSolution;
-  readonly bound: number;
-}
-
 const DIVES = 12;
 const MIP_NODES = 400;
 const EPS = 1e-6;
@@ -97,10 +92,9 @@ const isShort = ({ short }: BarSolution): boolean => short.some((count) => count
 /** The best plan found, and a proven lower bound. The same seed gives the same plan unless time ends it. */
 export async function searchBars(
   problem: BarProblem,
-  solver: LinearSolver,
-  control: Control,
-  seed: number,
-): Promise<SearchResult> {
+  tools: SearchTools,
+): Promise<{ solution: BarSolution; bound: number }> {
+  const { solver, control, seed } = tools;
   let best = better(bestFit(problem), fullestFirst(problem));
   const keep = (candidate: BarSolution): void => {
     best = better(best, candidate);
@@ -119,15 +113,15 @@ export async function searchBars(
 
   const dice = random(seed);
   for (let dive = 0; dive < DIVES && !done(); dive++) {
-    const found = await diveBars(problem, relaxation, solver, control, dive === 0 ? () => 0 : dice);
+    const found = await diveBars(problem, relaxation, tools, dive === 0 ? () => 0 : dice);
     gather(found.patterns);
     found.solutions.forEach(keep);
-    if (dive === 1 && !done()) keep(integerStep(problem, [...pool.values()], best, { solver, control, seed }));
+    if (dive === 1 && !done()) keep(integerStep(problem, [...pool.values()], best, tools));
   }
-  if (!done()) keep(integerStep(problem, [...pool.values()], best, { solver, control, seed }));
+  if (!done()) keep(integerStep(problem, [...pool.values()], best, tools));
   if (!done()) {
     const all = patternsWithin(problem, relaxation.values, bound + EPS * Math.max(1, bound));
-    if (all) keep(integerStep(problem, all, best, { solver, control, seed, nodes: 20 * MIP_NODES }));
+    if (all) keep(integerStep(problem, all, best, tools, 20 * MIP_NODES));
   }
   return {
     solution: best,
@@ -145,8 +139,7 @@ function better(one: BarSolution, other: BarSolution): BarSolution {
 async function diveBars(
   problem: BarProblem,
   start: BarRelaxation,
-  solver: LinearSolver,
-  control: Control,
+  { solver, control }: SearchTools,
   dice: () => number,
 ): Promise<{ solutions: BarSolution[]; patterns: BarPattern[] }> {
   const solutions: BarSolution[] = [];
@@ -212,20 +205,13 @@ function residualProblem({ kinds, sources }: BarProblem, uses: readonly BarUse[]
 const finish = (problem: BarProblem, fixed: readonly BarUse[], rest: BarSolution | undefined): BarSolution =>
   tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
 
-interface IntegerTools {
-  readonly solver: LinearSolver;
-  readonly control: Control;
-  readonly seed: number;
-  /** Branches at most. */
-  readonly nodes?: number;
-}
-
-/** The integer programme over `patterns`; `best` where it finds nothing better. */
+/** The integer programme over `patterns`, with so many branches at most; `best` where it finds nothing better. */
 function integerStep(
   problem: BarProblem,
   patterns: readonly BarPattern[],
   best: BarSolution,
-  { solver, control, seed, nodes = MIP_NODES }: IntegerTools,
+  { solver, control, seed }: SearchTools,
+  nodes = MIP_NODES,
 ): BarSolution {
   if (isShort(best)) return best;
   const unit = moneyUnit(problem);

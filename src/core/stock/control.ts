@@ -63,6 +63,13 @@ export class Control {
   }
 }
 
+/** What every search is given. */
+export interface SearchTools {
+  readonly solver: LinearSolver;
+  readonly control: Control;
+  readonly seed: number;
+}
+
 /** A seeded source of numbers from 0 up to 1 (mulberry32, public domain): the same seed, the same numbers. */
 export function random(seed: number): () => number {
   let state = seed >>> 0;

@@ -13,7 +13,6 @@ const LAYERS = [
   ['LEFTOVERS', 1],
   ['TEXT', 7],
 ] as const;
-type Layer = (typeof LAYERS)[number][0];
 
 /** Bars have no width of their own here: they are drawn this part of their length high. */
 const BAR_HEIGHT = 1 / 48;
@@ -83,7 +82,7 @@ const coordinate = (value: number): string => {
   return text.includes('.') ? text : `${text}.0`;
 };
 
-function outline(layer: Layer, { x, y, length, width }: Rectangle): string {
+function outline(layer: (typeof LAYERS)[number][0], { x, y, length, width }: Rectangle): string {
   const corners: readonly (readonly [number, number])[] = [
     [x, y],
     [x + length, y],

@@ -42,12 +42,6 @@ const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 /** Whole steps in a length; a length a little short of a whole number of steps is taken as that. */
 const steps = ({ scale }: Grid, length: number): number => Math.floor(length * scale + WHOLE);
 
-export interface KnapsackItem {
-  readonly size: number;
-  /** Most copies. */
-  readonly bound: number;
-}
-
 export interface Packing {
   readonly value: number;
   /** Copies by item. */
@@ -73,11 +67,12 @@ export class Knapsack {
   private readonly searched = new Map<number, { packing: Packing; upper: number }>();
 
   /**
+   * @param items      with the most copies of each
    * @param capacities the capacities that will be asked for, in the unit of the sizes
    * @param rough      steps of the grid where no grid of moderate size is exact
    */
   constructor(
-    private readonly items: readonly KnapsackItem[],
+    private readonly items: readonly { readonly size: number; readonly bound: number }[],
     private readonly capacities: readonly number[],
     rough = ROUGH,
   ) {

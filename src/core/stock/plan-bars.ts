@@ -78,7 +78,9 @@ export async function planBars(
     })),
   };
   const found =
-    kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
+    kinds.length === 0
+      ? { solution: bestFit(problem), bound: 0 }
+      : await searchBars(problem, { solver, control, seed });
   const solution = spendBarOffcuts(
     problem,
     found.solution,

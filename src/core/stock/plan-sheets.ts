@@ -57,7 +57,7 @@ export async function planSheets(
   const found =
     kinds.length === 0
       ? { solution: { sheets: [], cost: 0 }, bound: 0 }
-      : await searchSheets(problem, solver, control, seed);
+      : await searchSheets(problem, { solver, control, seed });
   const solution = spendSheetOffcuts(
     problem,
     classes,

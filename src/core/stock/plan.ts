@@ -86,12 +86,6 @@ export interface PlanHead {
   readonly fromScrap: readonly PartCount[];
 }
 
-export interface BarCut {
-  readonly part: string;
-  readonly from: number;
-  readonly length: number;
-}
-
 export interface BarPatternUse {
   readonly stock: string;
   readonly length: number;
@@ -99,7 +93,7 @@ export interface BarPatternUse {
   /** Bars that are cut like this. */
   readonly times: number;
   /** In cutting order from one end. */
-  readonly cuts: readonly BarCut[];
+  readonly cuts: readonly { readonly part: string; readonly from: number; readonly length: number }[];
   /** What is left behind the last cut, its kerf taken off. */
   readonly left: number;
   /** True where the leftover is worth keeping. */

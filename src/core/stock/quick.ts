@@ -68,14 +68,11 @@ export function barBound(sizes: readonly number[], quantities: readonly number[]
 
 type Way = Pick<StripWay, 'along' | 'across'>;
 
-export interface SheetShares {
-  /** Ways in which the piece may lie: its share of the sheet's length and width. */
-  readonly ways: readonly Way[];
-  readonly quantity: number;
-}
-
-/** Sheets that the pieces need at least, however they are cut. A piece that may be turned counts its lesser way. @internal */
-export function sheetBound(pieces: readonly SheetShares[]): number {
+/**
+ * Sheets that the pieces need at least, however they are cut. A piece that may be turned counts its lesser way.
+ * @param pieces with the ways in which each may lie, by its shares of the sheet's length and width @internal
+ */
+export function sheetBound(pieces: readonly { readonly ways: readonly Way[]; readonly quantity: number }[]): number {
   const along = dualFeasible(pieces.flatMap(({ ways }) => ways.map((way) => way.along)));
   const across = dualFeasible(pieces.flatMap(({ ways }) => ways.map((way) => way.across)));
   let bound = 0;

@@ -25,15 +25,13 @@ import type { Control } from './control';
 /** Steps of the grid where no grid of moderate size is exact. They are few, because a plan needs many fills and a fill proves nothing. */
 const ROUGH = 1_500;
 
-interface ClassTools {
-  /** Its one capacity is the class's length. */
-  readonly strips: Knapsack;
-  /** One knapsack over the heights for each source. */
-  readonly sheets: ReadonlyMap<number, Knapsack>;
-}
-
 export class SheetFiller {
-  private readonly tools: readonly ClassTools[];
+  private readonly tools: readonly {
+    /** Its one capacity is the class's length. */
+    readonly strips: Knapsack;
+    /** One knapsack over the heights for each source. */
+    readonly sheets: ReadonlyMap<number, Knapsack>;
+  }[];
 
   constructor(
     readonly problem: SheetProblem,

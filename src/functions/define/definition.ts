@@ -18,12 +18,6 @@ export const FAMILIES = [
 ] as const;
 export type Family = (typeof FAMILIES)[number];
 
-/** A column of a result that spills. */
-export interface ResultColumn {
-  readonly name: string;
-  readonly dimension?: Dimension;
-}
-
 export type ResultShape =
   | {
       readonly kind: 'number' | 'text' | 'flag' | 'any';
@@ -34,7 +28,8 @@ export type ResultShape =
   | {
       readonly kind: 'table';
       readonly dimension?: undefined;
-      readonly columns: readonly ResultColumn[];
+      /** Of the rows that spill. */
+      readonly columns: readonly { readonly name: string; readonly dimension?: Dimension }[];
       readonly help: string;
     };
 
