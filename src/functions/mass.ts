@@ -49,11 +49,11 @@ function tallied(columns: PartColumns): { readonly tally: Tally; readonly axes: 
   return { tally, axes: eachPart(columns, (_row, weight, x, y, z) => tally.add(weight, x, y, z)) };
 }
 
-const groupRow = ({ group, weight, center, moment }: GroupTotal, axes: 1 | 3): Cell[] => {
-  const row: Cell[] = [group, weight];
-  for (let axis = 0; axis < axes; axis++) row.push(center ? center[axis]! : '', moment[axis]!);
-  return row;
-};
+const groupRow = ({ group, weight, center, moment }: GroupTotal, axes: 1 | 3): Cell[] => [
+  group,
+  weight,
+  ...moment.slice(0, axes).flatMap((one, axis) => [center?.[axis] ?? '', one]),
+];
 
 /** Sheet of one alloy and gauge comes from one mill run more often than not; what is no sheet has a lot of its own. */
 function sheetLot(materials: Column<string> | undefined, gauges: Column<string> | undefined, row: number): string {

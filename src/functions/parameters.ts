@@ -37,7 +37,7 @@ import {
   type OwnRivets,
   type Rivet,
 } from '../core/fastener';
-import { memoized } from '../core/memoized';
+import { entryOf, memoized } from '../core/memoized';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 
 const sixDigits = (value: number): string => String(Number(value.toPrecision(6)));
@@ -216,7 +216,7 @@ const TAKES_RIVETS =
   'the table of your own rivets with its header row: Rivet, Kind, Diameter, Grip from, Grip to, 1000 bought, 1000 installed …';
 
 /** By the block that they were read from, so that a column of calls reads the table once. */
-const tablesRead = new WeakMap<Matrix, Partial<Record<UnitSystem, OwnRivets>>>();
+const tablesRead = new WeakMap<Matrix, Map<UnitSystem, OwnRivets>>();
 
 /** The builder's own rivets, as the last argument. */
 export const rivets = optional(
@@ -224,11 +224,9 @@ export const rivets = optional(
     help: 'table of your own rivets, such as Rivets[#All], with its header row; its labels come before the designations',
     takes: TAKES_RIVETS,
     read(cells, units) {
-      const known = tablesRead.get(cells) ?? {};
-      const table = known[units] ?? readOwnRivets(plain(cells), units);
-      const { problems } = table;
-      if (table.header === undefined) throw new InputError('rivets', cells, TAKES_RIVETS, problems[0]?.message);
-      tablesRead.set(cells, { ...known, [units]: table });
+      const known = entryOf(tablesRead, cells, () => new Map<UnitSystem, OwnRivets>());
+      const table = entryOf(known, units, () => readOwnRivets(plain(cells), units));
+      if (table.header === undefined) throw new InputError('rivets', cells, TAKES_RIVETS, table.problems[0]?.message);
       return table;
     },
   }),
@@ -244,9 +242,7 @@ const ofTable = new WeakMap<OwnRivets, (designation: string) => Rivet>();
 /** The rivet of a designation or label; throws as core/fastener does. */
 export function rivetOf(designation: string, own: OwnRivets | undefined): Rivet {
   if (!own) return standard(designation);
-  let find = ofTable.get(own);
-  if (!find) ofTable.set(own, (find = memoized((one: string) => readRivet(one, 'rivet', own))));
-  return find(designation);
+  return entryOf(ofTable, own, () => memoized((one: string) => readRivet(one, 'rivet', own)))(designation);
 }
 
 const dashNumber: Lookalike = {

@@ -140,15 +140,14 @@ export interface Terms {
 
 /** Splits MINUTES_EACH of the fasteners: common practice, no source; a builder's own log is better. */
 const DRILL_MINUTES = 0.5;
-const DEFAULT_MINUTES: Terms['minutes'] = {
-  solid: { drill: DRILL_MINUTES, set: MINUTES_EACH.solid - DRILL_MINUTES },
-  blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
-};
 
 /** The builder works alone and for nothing, buys no tools and sets as many rivets. The density is about that of any aluminium alloy. */
 export const DEFAULT_TERMS: Terms = {
   labourRate: 0,
-  minutes: DEFAULT_MINUTES,
+  minutes: {
+    solid: { drill: DRILL_MINUTES, set: MINUTES_EACH.solid - DRILL_MINUTES },
+    blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
+  },
   secondPerson: false,
   tools: [],
   makersShear: {},

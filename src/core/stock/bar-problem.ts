@@ -1,4 +1,5 @@
 /** Cutting bars as a problem in numbers, and quick plans for it. */
+import { entryOf } from '../memoized';
 import type { Priced } from './knapsack';
 
 // Cutting bars as a problem in numbers: kinds of piece, kinds of bar, patterns. A cut takes the kerf
@@ -163,10 +164,7 @@ export function tally(problem: BarProblem, uses: readonly BarUse[], short: reado
   const merged = new Map<string, { pattern: BarPattern; times: number }>();
   for (const { pattern, times } of uses) {
     if (times <= 0 || pattern.counts.every((count) => count === 0)) continue;
-    const key = patternKey(pattern);
-    const same = merged.get(key);
-    if (same) same.times += times;
-    else merged.set(key, { pattern, times });
+    entryOf(merged, patternKey(pattern), () => ({ pattern, times: 0 })).times += times;
   }
   const list = [...merged.values()];
   return {

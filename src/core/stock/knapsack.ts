@@ -3,6 +3,7 @@
  * for every prefix of the items and every capacity, exactly where the grid holds all lengths; elsewhere
  * its values are upper bounds that guide a short search over the true lengths.
  */
+import { entryOf } from '../memoized';
 
 // Lengths on an integer grid, for dynamic programming. Where a grid of moderate size holds every length
 // exactly (sixteenths, tenths, millimetres…) it is used. Otherwise lengths are rounded down on a rough
@@ -116,11 +117,7 @@ export class Knapsack {
   /** The best packing (in rare cases of a long search the best that was found); `upper` is as sharp from then on. */
   best(prefix: number, which: number): Packing {
     const key = prefix * this.capacities.length + which;
-    const known = this.searched.get(key);
-    if (known) return known.packing;
-    const found = this.search(prefix, this.capacities[which]!);
-    this.searched.set(key, found);
-    return found.packing;
+    return entryOf(this.searched, key, () => this.search(prefix, this.capacities[which]!)).packing;
   }
 
   /** The best packing of all items in any capacity up to the largest. */

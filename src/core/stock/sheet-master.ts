@@ -248,18 +248,13 @@ export class SheetMaster {
     this.model.setRow(this.rows.stock(stock), { lower: atLeast, upper: available });
   }
 
-  /** Takes pieces from what is to be cut. */
-  take(made: readonly number[], times = 1): void {
-    made.forEach((count, kind) => {
-      if (count === 0) return;
-      this.demands[kind] = Math.max(0, this.demands[kind]! - count * times);
-      this.model.setRow(kind, { lower: this.demands[kind], upper: Infinity });
-    });
-  }
-
   /** Settles a strip so many times: its pieces are taken from what is to be cut. */
   settle(strip: Strip, times: number): void {
-    this.take(stripKinds(this.classes[strip.group]!, strip.counts, this.problem.kinds.length), times);
+    stripKinds(this.classes[strip.group]!, strip.counts, this.problem.kinds.length).forEach((made, kind) => {
+      if (made === 0) return;
+      this.demands[kind] = Math.max(0, this.demands[kind]! - made * times);
+      this.model.setRow(kind, { lower: this.demands[kind], upper: Infinity });
+    });
     const count = (this.settled[strip.group]![strip.height]! += times);
     this.model.setRow(this.rows.height(strip.group, strip.height), { lower: count, upper: Infinity });
   }
