@@ -307,13 +307,12 @@ export const inertias: readonly Definition[] = [
     ],
     compute(weights, places, sides) {
       const count = rowCount({ weights, positions: places, sides }, ['positions']);
-      const result: Matrix = [];
-      for (let row = 0; row < count; row++) {
+      return Array.from({ length: count }, (_, row) => {
         const [body] = bodiesOf([at(weights, row)], [at(places, row)]);
-        if (!body) continue;
-        for (const one of bothSides(body, sideAt(sides, row))) result.push([one.weight, ...one.at]);
-      }
-      return result;
+        return body ? bothSides(body, sideAt(sides, row)) : [];
+      })
+        .flat()
+        .map((one) => [one.weight, ...one.at]);
     },
   }),
 ];

@@ -204,12 +204,10 @@ export const materialParameter = (
 
 // Parameters that the functions of rivets share.
 
-const TAKES_RIVET = 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"';
-
 /** A rivet by its designation or its label; rivetOf reads it. */
 export const rivet = text('rivet', {
   help: 'designation: "MS20470AD4-6", "MS20426AD3-3.5" (half size), "BLIND-AA-42" (the stem breaks off), "BLIND-AA-42R" (the stem is retained); AN470 and AN426 serve too; or a label of rivets',
-  of: TAKES_RIVET,
+  of: 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"',
 });
 
 const TAKES_RIVETS =

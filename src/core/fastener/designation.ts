@@ -244,6 +244,19 @@ export function pickOwn(
   return held.sort((a, b) => a.gripMax! - b.gripMax!)[0];
 }
 
+/** The rivet for a grip: where no alloy is named, one of the builder's own comes first. */
+export const pickFor = (own: OwnRivets | undefined, { style, diameter, grip, rounding, alloy }: Picked): Rivet =>
+  (alloy === undefined ? pickOwn(own, style, diameter, grip) : undefined) ??
+  pickRivet(style, diameter, grip, rounding, alloy);
+
+interface Picked {
+  readonly style: PickStyle;
+  readonly diameter: number;
+  readonly grip: number;
+  readonly rounding?: Rounding | undefined;
+  readonly alloy?: string | undefined;
+}
+
 function member<K extends string>(written: string, table: Readonly<Record<K, unknown>>): K {
   const key = written.trim().toUpperCase();
   return key in table ? (key as K) : refuseUnlisted('alloy', written, Object.keys(table).join(', '));

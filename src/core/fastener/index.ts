@@ -54,6 +54,7 @@ export {
   rivet,
   rivetsAmong,
   piecesPerPound,
+  pickFor,
   pickOwn,
   pickRivet,
   ROUNDINGS,

@@ -37,17 +37,15 @@ interface FiveDigitLine {
   readonly ratio?: number;
 }
 
-/** Simple mean lines at a design lift coefficient of 0.3, by the first three digits of the 2-series. Report 537, table I. */
-const SIMPLE: Readonly<Record<string, FiveDigitLine>> = {
+/** Mean lines at a design lift coefficient of 0.3, by the second and third digit of the 2-series. */
+const FIVE_DIGIT: Readonly<Record<string, FiveDigitLine>> = {
+  // Simple ones: Report 537, table I.
   '10': { m: 0.058, k1: 361.4 },
   '20': { m: 0.126, k1: 51.64 },
   '30': { m: 0.2025, k1: 15.957 },
   '40': { m: 0.29, k1: 6.643 },
   '50': { m: 0.391, k1: 3.23 },
-};
-
-/** Reflexed mean lines (no pitching moment) at a design lift coefficient of 0.3. Report 537; NASA TM 4741. */
-const REFLEXED: Readonly<Record<string, FiveDigitLine>> = {
+  // Reflexed ones (no pitching moment): Report 537; NASA TM 4741.
   '21': { m: 0.13, k1: 51.99, ratio: 0.000764 },
   '31': { m: 0.217, k1: 15.793, ratio: 0.00677 },
   '41': { m: 0.318, k1: 6.52, ratio: 0.0303 },
@@ -120,7 +118,7 @@ export function nacaSection(designation: string, parameter = 'outline'): NacaSec
     if (p === 0) return refuse('The second digit is the place of the highest camber in tenths of chord, 1 to 9');
     return { ...common, joint: p, meanLine: fourDigitLine(m, p) };
   }
-  const line = { ...SIMPLE, ...REFLEXED }[digits.slice(1, 3)];
+  const line = FIVE_DIGIT[digits.slice(1, 3)];
   if (!line || digits[0] === '0') {
     return refuse(
       'The reports give mean lines for second and third digits 10, 20, 30, 40, 50 and, reflexed, 21, 31, 41, 51',

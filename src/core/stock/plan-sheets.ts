@@ -164,13 +164,12 @@ function sheetUse(
     from += strip.width + dealer.kerf;
     return placed;
   });
-  const spare: Rectangle[] = strips.map(({ from: start, width: high, pieces: list }) => {
+  const behind = strips.map(({ from: start, width: high, pieces: list }): Rectangle => {
     const last = list.at(-1)!;
     const end = last.from + last.length + dealer.kerf;
     return { x: end, y: start, length: along - end, width: high };
   });
-  spare.push({ x: 0, y: from, length: along, width: across - from });
-  const leftovers = spare
+  const leftovers = [...behind, { x: 0, y: from, length: along, width: across - from }]
     .filter((rest) => Math.min(rest.length, rest.width) > FIT && Math.min(rest.length, rest.width) >= keepFrom)
     .map((rest) => (direction === 0 ? rest : { x: rest.y, y: rest.x, length: rest.width, width: rest.length }));
   return {

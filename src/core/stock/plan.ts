@@ -269,22 +269,21 @@ export const cutList = (plan: CuttingPlan): CutStep[] => (plan.kind === 'bars' ?
 const barSteps = ({ patterns }: BarPlan): CutStep[] =>
   patterns.flatMap(({ stock, times, cuts, left, keep, length }, index) => {
     const head = { pattern: index + 1, times, stock, strip: 0, turned: false };
-    const steps: CutStep[] = cuts.map((cut) => ({
+    const pieces = cuts.map(({ part, from, length: size }): CutStep => ({
       ...head,
       action: 'piece',
-      part: cut.part,
-      size: cut.length,
-      at: cut.from + cut.length,
+      part,
+      size,
+      at: from + size,
     }));
-    if (keep) steps.push({ ...head, action: 'leftover', part: '', size: left, at: length - left });
-    return steps;
+    return keep ? [...pieces, { ...head, action: 'leftover', part: '', size: left, at: length - left }] : pieces;
   });
 
 const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
   patterns.flatMap(({ stock, times, strips, leftovers, direction, length, width }, index) => {
     const head = { pattern: index + 1, times, stock };
     const along = direction === 'along' ? length : width;
-    const steps = strips.flatMap((strip, place): CutStep[] => [
+    const cut = strips.flatMap((strip, place): CutStep[] => [
       {
         ...head,
         strip: place + 1,
@@ -296,7 +295,7 @@ const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
         turned: false,
       },
       ...strip.pieces.flatMap((piece): CutStep[] => {
-        const cut: CutStep = {
+        const step: CutStep = {
           ...head,
           strip: place + 1,
           action: 'piece',
@@ -307,13 +306,21 @@ const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
           turned: piece.turned,
         };
         return piece.width < strip.width - FIT
-          ? [cut, { ...cut, action: 'trim', size: piece.width, by: piece.length, at: piece.width }]
-          : [cut];
+          ? [step, { ...step, action: 'trim', size: piece.width, by: piece.length, at: piece.width }]
+          : [step];
       }),
     ]);
-    for (const { length: size, width: by, x } of leftovers)
-      steps.push({ ...head, strip: 0, action: 'leftover', part: '', size, by, at: x, turned: false });
-    return steps;
+    const kept = leftovers.map(({ length: size, width: by, x }): CutStep => ({
+      ...head,
+      strip: 0,
+      action: 'leftover',
+      part: '',
+      size,
+      by,
+      at: x,
+      turned: false,
+    }));
+    return [...cut, ...kept];
   });
 
 /** A length as a list shows it: three decimals at most. */

@@ -288,26 +288,21 @@ function readAt<T>(name: string, cell: Cell, index: number, one: Parameter<T>, u
   }
 }
 
-/** A column or row of numbers as a whole; a blank cell gives null. */
-export function numbers(name: string, spec: NumberSpec): Parameter<(number | null)[]> {
-  const one = number(name, spec);
-  return block(name, {
-    help: spec.help,
-    takes: (units) => `a column of ${one.takes(units)}`,
-    ...(spec.dimension ? { dimension: spec.dimension } : {}),
-    read: (cells, units) => readLine(name, cells, one, units),
+/** A column or row of cells as a whole, each of them as `one` takes it; a blank cell gives null. */
+const column = <T>(one: Parameter<T>, takes = one.takes): Parameter<(T | null)[]> =>
+  block(one.name, {
+    help: one.help,
+    takes: (units) => `a column of ${takes(units)}`,
+    ...(one.dimension ? { dimension: one.dimension } : {}),
+    read: (cells, units) => readLine(one.name, cells, one, units),
   });
-}
+
+/** A column or row of numbers as a whole; a blank cell gives null. */
+export const numbers = (name: string, spec: NumberSpec): Parameter<(number | null)[]> => column(number(name, spec));
 
 /** A column or row of texts as a whole; a blank cell gives null. */
-export function texts(name: string, spec: Common & { readonly of?: string }): Parameter<(string | null)[]> {
-  const one = text(name, spec);
-  return block(name, {
-    help: spec.help,
-    takes: () => `a column of ${spec.of ?? 'texts'}`,
-    read: (cells, units) => readLine(name, cells, one, units),
-  });
-}
+export const texts = (name: string, spec: Common & { readonly of?: string }): Parameter<(string | null)[]> =>
+  column(text(name, spec), () => spec.of ?? 'texts');
 
 /** Rows of coordinates, each `widths` wide (say 2, or 1 or 3); a wholly blank row gives null. */
 export function rows(
