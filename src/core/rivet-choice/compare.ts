@@ -92,10 +92,13 @@ function layoutFindings(rivet: Rivet, joint: Seat & { readonly pitch?: number },
   const { nominal } = rivet;
   const { edge = 3 * nominal, thickestSheet = nominal / 3, rows = 1, head, outerSheet, grip } = joint;
   const pitch = closerPitch ?? joint.pitch ?? 6 * nominal;
-  const findings = checkRivet({ rivet, grip, thickestSheet, pitch, edge, rows, head, outerSheet });
-  if (joint.style === 'flush' && rivet.style !== 'flush' && head !== undefined)
-    findings.push({ what: `the sheet is ${head} for a flush head, and this head is not flush`, source: 'geometry' });
-  return findings;
+  const unlike = joint.style === 'flush' && rivet.style !== 'flush' && head !== undefined;
+  return [
+    ...checkRivet({ rivet, grip, thickestSheet, pitch, edge, rows, head, outerSheet }),
+    ...(unlike
+      ? [{ what: `the sheet is ${head} for a flush head, and this head is not flush`, source: 'geometry' }]
+      : []),
+  ];
 }
 
 export interface ChoiceJoint extends Seat {
