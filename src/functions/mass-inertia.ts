@@ -25,7 +25,7 @@ import {
   type ResultShape,
 } from './define';
 import type { Cell, Matrix } from '../sheet/cell';
-import { at, positions, rowCount, weights, type Column } from './mass-columns';
+import { at, positions, rowCount, rowWeights, weights, type Column } from './mass-columns';
 import { weight } from './parameters';
 
 const MOST = 1e14;
@@ -89,7 +89,7 @@ const axes = texts('axes', {
   help: 'axis that the length runs along: "x", "y" or "z"; one cell stands for all',
   of: '"x", "y" or "z"',
 });
-const plain = numbers('weights', { help: 'weight of each part', dimension: 'weight', limits: { min: -1e6, max: 1e6 } });
+const plain = rowWeights('weights', 'weight of each part');
 
 /** A row of Ixx, Iyy, Izz for each row of the columns; blank where all of them are, an error where one is missing. */
 function ownRows(

@@ -40,7 +40,8 @@ import {
 import { entryOf, memoized } from '../core/memoized';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 
-const sixDigits = (value: number): string => String(Number(value.toPrecision(6)));
+/** A number as a message shows it. */
+export const sixDigits = (value: number): string => String(Number(value.toPrecision(6)));
 
 /** Numbers above the thickest that is taken, up to half an inch in thousandths. */
 const thousandthsAbove = (most: number): Lookalike => ({

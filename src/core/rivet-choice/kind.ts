@@ -13,7 +13,7 @@ import {
   type Rivet,
   type Rounding,
 } from '../fastener';
-import { InputError, refuseUnlisted } from '../input-error';
+import { refuse, refuseUnlisted } from '../input-error';
 import { typedNumber } from '../quantity';
 
 /** solid: with the head that the joint has, universal where it has none; designed: nothing is changed. */
@@ -63,9 +63,7 @@ export const KIND_TAKES =
 export function readKind(text: string, parameter = 'options', own?: OwnRivets): RivetKind {
   const named = own?.find(text, parameter);
   if (named) return { style: named.stem === 'retained' ? 'blind retained' : named.style, own: named };
-  const fail = (guess?: string): never => {
-    throw new InputError(parameter, text, KIND_TAKES, guess);
-  };
+  const fail = (guess?: string): never => refuse(parameter, text, KIND_TAKES, guess);
   let style: KindStyle | undefined;
   let diameter: number | undefined;
   let alloy: string | undefined;

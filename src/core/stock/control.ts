@@ -24,7 +24,6 @@ export interface ControlOptions {
 export class Control {
   private readonly now: () => number;
   private readonly started: number;
-  private readonly allowed: number;
   private cost: number | undefined;
   private bound = 0;
   /** True once the time ended a step that had more to do. */
@@ -33,7 +32,6 @@ export class Control {
   constructor(private readonly options: ControlOptions = {}) {
     this.now = options.now ?? Date.now;
     this.started = this.now();
-    this.allowed = options.seconds ?? Infinity;
   }
 
   get seconds(): number {
@@ -47,7 +45,7 @@ export class Control {
   /** True where the work must end: cancelled, or out of time. */
   readonly stopped = (): boolean => {
     if (this.cancelled) return true;
-    if (this.seconds < this.allowed) return false;
+    if (this.seconds < (this.options.seconds ?? Infinity)) return false;
     this.outOfTime = true;
     return true;
   };

@@ -152,7 +152,7 @@ export class Dealer {
     this.queues = kinds.map(({ names }) => names.map(({ part, quantity }) => ({ part, left: quantity })));
   }
 
-  /** Pieces one behind the other, each with its part's name. Those whose kind is all handed out are left away. */
+  /** Pieces one behind the other, each with its part's name. Those whose kind is all handed out are left out. */
   row<P extends { readonly length: number }>(
     pieces: readonly { readonly kind: number; readonly piece: P }[],
   ): ({ part: string; from: number } & P)[] {

@@ -181,7 +181,7 @@ function waysOf({ length, width }: QuickPart, kerf: number, grain: Lie): Way[] {
   return grain === 'along' ? [straight] : grain === 'across' ? [turned] : [straight, turned];
 }
 
-/** By what a piece's way is chosen, the less the better: as it comes, the narrowest strip, the shortest length, or what of a strip is left. */
+/** Of its ways a piece takes the one for which this is least: as it comes, the narrowest strip, the shortest length, or the least that is left of a full strip. */
 const PREFERENCES: readonly ((way: Way, strip: number) => number)[] = [
   () => 0,
   ({ across }) => across,

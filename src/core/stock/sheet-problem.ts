@@ -181,7 +181,7 @@ export function stripKinds(group: StripClass, counts: readonly number[], kinds: 
   return made;
 }
 
-/** What of a strip's pieces `left`, by kind, holds; it is taken from there. */
+/** The copies by entry of a strip, as far as `left` has pieces of their kinds. They are taken off it. */
 export const takeLeft = (left: number[], { entries }: StripClass, counts: readonly number[]): number[] =>
   counts.map((count, entry) => {
     const { kind } = entries[entry]!;
