@@ -225,6 +225,7 @@ const STEMS: Readonly<Partial<Record<PickStyle, BlindStem>>> = { blind: 'broken'
 /**
  * The builder's own rivet of that style and diameter whose grip range holds the grip; the shortest where several do;
  * undefined where none does, or a row does not say what grip it is for.
+ * @internal
  */
 export function pickOwn(
   own: OwnRivets | undefined,

@@ -55,7 +55,7 @@ export {
   rivetsAmong,
   piecesPerPound,
   pickFor,
-  pickOwn,
+  /** @internal */ pickOwn,
   pickRivet,
   ROUNDINGS,
   type Rounding,

@@ -159,7 +159,7 @@ export interface Placement extends Rectangle {
   readonly turned: boolean;
 }
 
-/** Where every piece of a pattern lies on the sheet. */
+/** Where every piece of a pattern lies on the sheet. @internal */
 export const placements = ({ direction, strips }: SheetPatternUse): Placement[] =>
   strips.flatMap(({ from, pieces }) =>
     pieces.map(({ part, from: start, length, width, turned }) =>

@@ -414,7 +414,7 @@ const DAY_0 = Date.UTC(1899, 11, 30);
 const AS_DAY = [2, 4, 8, 16];
 const AS_YEAR = [32, 64];
 
-/** "1/8" for a date's number; undefined where no fraction of an inch reads as that date. */
+/** "1/8" for a date's number; undefined where no fraction of an inch reads as that date. @internal */
 export function fractionOfDate(serial: number): string | undefined {
   if (!Number.isInteger(serial) || serial < 10_000 || serial > 80_000) return undefined;
   const date = new Date(DAY_0 + serial * DAY);
