@@ -51,8 +51,13 @@ export interface BarRelaxation {
   readonly bound: number;
 }
 
-/** A piece without a bar costs as much as so many of the dearest bars, so that none is left out while bars last. */
+/** A piece without stock costs as much as so many of the dearest of it, so that none is left out while stock lasts. */
 const SHORT_COSTS = 1_000;
+
+/** Columns of shortage, for where stock runs out: one for each of the first rows. */
+export const shortages = (rows: number): Column[] =>
+  Array.from({ length: rows }, (_, row) => ({ cost: SHORT_COSTS, rows: [row], values: [1] }));
+
 const ROUNDS = 2_000;
 
 /** The patterns as columns over the rows of `barRows`, with money in units of `unit`. */
@@ -111,17 +116,15 @@ export async function relaxBars(
     return true;
   };
   const first = [...plainPatterns(problem), ...start].filter(fresh);
-  const shortage: Column[] = kinds.map((_, kind) => ({ cost: SHORT_COSTS, rows: [kind], values: [1] }));
   const pricer = barPricer(problem);
   const model = solver.model(barRows(problem), [
-    ...shortage,
+    ...shortages(kinds.length),
     ...first.map((pattern) => barColumn(problem, pattern, unit)),
   ]);
   try {
     let bound = -Infinity;
     for (let round = 0; ; round++) {
       const solved = model.solve();
-      if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds.length), (dual) => Math.max(0, dual) * unit);
       pricer.solve(values);
       bound = Math.max(

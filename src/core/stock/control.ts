@@ -106,8 +106,8 @@ export interface LinearModel {
   addColumns(columns: readonly Column[]): void;
   setRow(row: number, bounds: RowBounds): void;
   setColumn(column: number, lower: number, upper: number): void;
-  /** Undefined where there is no solution. */
-  solve(): LinearSolution | undefined;
+  /** Throws where there is no solution. */
+  solve(): LinearSolution;
   dispose(): void;
 }
 

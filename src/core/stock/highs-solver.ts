@@ -63,7 +63,7 @@ function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns
       if (model.run().modelStatus !== optimal) {
         // A warm start can end in numerical trouble: once more from nothing.
         model.clearSolver();
-        if (model.run().modelStatus !== optimal) return undefined;
+        if (model.run().modelStatus !== optimal) throw new Error('the linear relaxation has no solution');
       }
       const { colValue, rowDual } = model.getSolution();
       return { objective: model.getObjectiveValue(), values: colValue, duals: rowDual };

@@ -10,6 +10,7 @@ import {
   stripBounds,
   stripKinds,
   takeLeft,
+  timesWithin,
   type CutSheet,
   type SheetProblem,
   type SheetSolution,
@@ -77,10 +78,7 @@ export class SheetFiller {
       if (!best) return partly ? { sheets, cost } : undefined;
       const { stock: taken } = this.problem.sources[best.source]!;
       const made = this.made(best);
-      let times = sheetsLeft[taken]!;
-      made.forEach((count, kind) => {
-        if (count > 0) times = Math.min(times, Math.floor(left[kind]! / count));
-      });
+      const times = Math.min(sheetsLeft[taken]!, timesWithin(made, left));
       made.forEach((count, kind) => (left[kind] = left[kind]! - count * times));
       sheetsLeft[taken] = sheetsLeft[taken]! - times;
       sheets.push({ sheet: best, times });

@@ -18,7 +18,7 @@ import {
   type SheetColumns,
 } from './sheet-problem';
 import { gathered } from '../names';
-import { dualBound, type StockRange } from './bar-relaxation';
+import { dualBound, shortages, type StockRange } from './bar-relaxation';
 import type { Control, Column, LinearModel, LinearSolution, LinearSolver } from './control';
 
 // Prices strips and layouts: what the best strip of every height and the best sheet are worth for given values of the kinds.
@@ -204,9 +204,8 @@ export class SheetMaster {
     this.settled = this.classes.map(({ heights }) => heights.map(() => 0));
     this.ranges = problem.stocks.map(({ cost, available }) => ({ cost, available }));
     const first = [...this.columns(plainColumns(problem, this.classes)), ...this.columns(start)];
-    const shortage = this.rows.shortage();
-    this.firstColumn = shortage.length;
-    this.model = solver.model(this.rows.bounds(), [...shortage, ...first]);
+    this.firstColumn = this.rows.firstStock;
+    this.model = solver.model(this.rows.bounds(), [...shortages(this.firstColumn), ...first]);
   }
 
   dispose(): void {
@@ -304,7 +303,6 @@ export class SheetMaster {
     let bound = -Infinity;
     for (let round = 0; ; round++) {
       const solved = this.model.solve();
-      if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds), (dual) => Math.max(0, dual) * unit);
       pricer.solve(
         values,

@@ -174,6 +174,10 @@ export function addPieces(to: number[], { entries }: StripClass, counts: readonl
   });
 }
 
+/** How often so many pieces of each kind can be cut before they are more than are left. */
+export const timesWithin = (made: readonly number[], left: readonly number[]): number =>
+  made.reduce((most, count, kind) => (count > 0 ? Math.min(most, Math.floor(left[kind]! / count)) : most), Infinity);
+
 /** Pieces by kind in a strip. */
 export function stripKinds(group: StripClass, counts: readonly number[], kinds: number): number[] {
   const made = new Array<number>(kinds).fill(0);
@@ -206,13 +210,11 @@ export interface SheetColumns {
   readonly strips: readonly Strip[];
 }
 
-/** A piece without a sheet costs as much as so many of the dearest sheets, so that none is left out while sheets last. */
-const SHORT_COSTS = 1_000;
-
 /** Where each row of the model stands: kinds, then heights by class, then stocks. */
 export class SheetRows {
   private readonly firstHeight: number[] = [];
-  private readonly firstStock: number;
+  /** Pieces and places of strips may be short, stocks not. */
+  readonly firstStock: number;
   readonly unit: number;
 
   constructor(
@@ -242,11 +244,6 @@ export class SheetRows {
 
   stock(stock: number): number {
     return this.firstStock + stock;
-  }
-
-  /** Columns of shortage, for where sheets run out: one for each kind of piece and for each place of a settled strip, none for the stocks. */
-  shortage(): Column[] {
-    return Array.from({ length: this.firstStock }, (_, row) => ({ cost: SHORT_COSTS, rows: [row], values: [1] }));
   }
 
   strip({ group, height, counts }: Strip): Column {

@@ -12,6 +12,7 @@ import {
   stockBeside,
   stripKinds,
   takeLeft,
+  timesWithin,
   type CutSheet,
   type SheetProblem,
   type SheetSolution,
@@ -158,8 +159,10 @@ async function settleStrips(
     let any = false;
     for (const { strip, times } of chooseStrips(master, relaxation, dice)) {
       const fitted = properStrip(master, strip);
-      const some = fitted ? Math.min(times, timesLeft(master, fitted)) : 0;
-      if (!fitted || some < 1) continue;
+      if (!fitted) continue;
+      const made = stripKinds(master.classes[fitted.group]!, fitted.counts, master.demands.length);
+      const some = Math.min(times, timesWithin(made, master.demands));
+      if (some < 1) continue;
       any = true;
       master.settle(fitted, some);
       for (let time = 0; time < some; time++) settled.push(fitted);
@@ -176,16 +179,15 @@ function chooseStrips(
   { stripTimes }: SheetRelaxation,
   dice: () => number,
 ): { strip: Strip; times: number }[] {
-  const whole: { strip: Strip; times: number }[] = [];
-  const parts: { strip: Strip; rank: number }[] = [];
-  stripTimes.forEach((times, index) => {
-    if (times <= EPS) return;
-    const strip = strips[index]!;
-    if (times >= NEARLY_WHOLE) whole.push({ strip, times: Math.max(1, Math.floor(times + EPS)) });
-    else parts.push({ strip, rank: times * (1 - 0.4 * dice()) });
-  });
-  if (whole.length > 0) return whole;
-  parts.sort((a, b) => b.rank - a.rank);
+  const used = strips.map((strip, index) => ({ strip, times: stripTimes[index]! })).filter(({ times }) => times > EPS);
+  const parts = used
+    .filter(({ times }) => times < NEARLY_WHOLE)
+    .map(({ strip, times }) => ({ strip, rank: times * (1 - 0.4 * dice()) }))
+    .sort((a, b) => b.rank - a.rank);
+  if (parts.length < used.length)
+    return used
+      .filter(({ times }) => times >= NEARLY_WHOLE)
+      .map(({ strip, times }) => ({ strip, times: Math.max(1, Math.floor(times + EPS)) }));
   return parts.slice(0, Math.max(1, Math.floor(parts.length * SHARE))).map(({ strip }) => ({ strip, times: 1 }));
 }
 
@@ -198,13 +200,6 @@ function properStrip({ demands, classes }: SheetMaster, strip: Strip): Strip | u
     ? { group: strip.group, height: heights.findIndex((size) => size >= widest - 1e-9), counts }
     : undefined;
 }
-
-/** How often the strip can be cut before it holds more of a kind than is left. */
-const timesLeft = ({ demands, classes, problem }: SheetMaster, { group, counts }: Strip): number =>
-  stripKinds(classes[group]!, counts, problem.kinds.length).reduce(
-    (most, count, kind) => (count > 0 ? Math.min(most, Math.floor(demands[kind]! / count)) : most),
-    Infinity,
-  );
 
 /** Lays strips in sheets, class by class; strips without a place come back in `rest`. */
 async function layStrips(
