@@ -57,7 +57,7 @@ export const growthAllowance = (
   parameter = 'status',
 ): number => fractions(allowances).get(keyOf(status)) ?? refuseUnlisted(parameter, status, statusWords(allowances));
 
-/** By key; of two rows for one status the first holds. */
+/** The fractions by key. Of two rows for one status the first holds. */
 const fractions = memoized(
   (allowances: readonly Allowance[]) =>
     new Map([...allowances].reverse().map(({ status, fraction }) => [keyOf(status), fraction])),
