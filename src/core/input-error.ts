@@ -21,6 +21,12 @@ export class InputError extends Error {
   ) {
     super(`${parameter}: got ${show(got)}; takes ${takes}${guess ? `. ${guess}` : ''}`);
   }
+
+  /** The same refusal, named by the place that the value came from, or of the value in another unit. */
+  at(parameter: string, got = this.got): InputError {
+    const Kind = this instanceof NotListedError ? NotListedError : InputError;
+    return new Kind(parameter, got, this.takes, this.guess);
+  }
 }
 
 /** A value as a short piece of a message: text in quotes, long text cut, a blank named. */

@@ -14,8 +14,12 @@ export function memoized<K, V extends NonNullable<unknown>>(compute: (key: K) =>
   };
 }
 
-/** The entry of a map; one that is not there is made and put into it. */
-export function entryOf<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+/** The entry of a map, weak or not; one that is not there is made and put into it. */
+export function entryOf<K, V>(
+  map: { get(key: K): V | undefined; set(key: K, value: V): unknown },
+  key: K,
+  make: () => V,
+): V {
   const known = map.get(key);
   if (known !== undefined) return known;
   const made = make();

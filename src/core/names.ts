@@ -1,5 +1,5 @@
 /** How names that people type compare, and which names are near to a mistyped one. */
-import { memoized } from './memoized';
+import { entryOf, memoized } from './memoized';
 
 // How names that people type compare: components, parts, items, suppliers, stations, lots. Case does not count,
 // nor do spaces at the ends, and a run of spaces counts as one. A letter and its accent count the same typed as
@@ -31,12 +31,7 @@ export function distinctNames(names: Iterable<string>): string[] {
 /** Items gathered by a key, in the order in which the keys first come. */
 export function gathered<K, T>(items: Iterable<T>, keyOf: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
-  for (const item of items) {
-    const key = keyOf(item);
-    const group = groups.get(key);
-    if (group) group.push(item);
-    else groups.set(key, [item]);
-  }
+  for (const item of items) entryOf(groups, keyOf(item), (): T[] => []).push(item);
   return groups;
 }
 
@@ -56,11 +51,9 @@ export class ByName<T> {
     const known = this.spellings.get(spelling);
     if (known !== undefined) return known;
     const name = spelling.trim() || this.unnamed;
-    const key = nameKey(name);
-    let entry = this.named.get(key);
-    if (!entry) this.named.set(key, (entry = { name, value: this.create(name) }));
-    this.spellings.set(spelling, entry.value);
-    return entry.value;
+    const { value } = entryOf(this.named, nameKey(name), () => ({ name, value: this.create(name) }));
+    this.spellings.set(spelling, value);
+    return value;
   }
 
   /** The value of a name that has come already. */

@@ -34,13 +34,13 @@ export function placesOf<K extends string>(
   plain: (label: unknown) => string = plainLabel,
 ): Map<K, number> {
   const there = labels.map(plain);
-  const places = new Map<K, number>();
-  for (const { key, label, also = [] } of columns) {
-    const names = [label, ...also].map(plain);
-    const place = there.findIndex((one) => names.includes(one));
-    if (place >= 0) places.set(key, place);
-  }
-  return places;
+  return new Map(
+    columns.flatMap(({ key, label, also = [] }) => {
+      const names = [label, ...also].map(plain);
+      const place = there.findIndex((one) => names.includes(one));
+      return place < 0 ? [] : [[key, place] as const];
+    }),
+  );
 }
 
 /** The first row, near the top, that has the labels of all columns needed; undefined where none has. */

@@ -37,7 +37,7 @@ import {
   type Definition,
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
-import { at, rowCount } from './mass-columns';
+import { at, rowCount, rowWeights } from './mass-columns';
 import { length, station, weight } from './parameters';
 
 // The envelope as a range of cells, and how a loading against it is said in the user's units.
@@ -345,7 +345,7 @@ export const balance: readonly Definition[] = [
     family: 'Balance',
     summary: 'Static moment of a control surface’s parts about its hinge line.',
     parameters: [
-      numbers('weights', { help: 'weight of each part', dimension: 'weight', limits: { min: -1e6, max: 1e6 } }),
+      rowWeights('weights', 'weight of each part'),
       stations('arms', 'distance of each part’s centre of gravity from the hinge line: positive aft, negative ahead'),
     ],
     result: {

@@ -14,7 +14,6 @@ import {
   defineRowWise,
   defineWhole,
   number,
-  numbers,
   optional,
   plainNumber,
   text,
@@ -22,7 +21,7 @@ import {
   type Definition,
 } from './define';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
-import { at, groupAt, groups, nameAt, rowCount } from './mass-columns';
+import { at, groupAt, groups, nameAt, rowCount, rowWeights } from './mass-columns';
 
 const STATUS_WORDS = STATUSES.map((status) => `"${status}"`).join(', ');
 const TAKES = 'rows of a status and its growth allowance as a fraction (25% or 0.25)';
@@ -69,8 +68,6 @@ function fractionOf(cell: Cell | undefined): number | undefined {
 }
 
 const orBlank = (value: number | undefined): Cell => value ?? '';
-const rowWeights = (name: string, help: string) =>
-  numbers(name, { help, dimension: 'weight', limits: { min: -1e6, max: 1e6 } });
 
 export const budgets: readonly Definition[] = [
   defineRowWise({

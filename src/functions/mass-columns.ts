@@ -8,10 +8,11 @@ import { numbers, optional, rows, texts } from './define';
 const FARTHEST = 12_000;
 const HEAVIEST = 1e6;
 
-const weight = (name: string, help: string) =>
+/** A weight a row. */
+export const rowWeights = (name: string, help: string) =>
   numbers(name, { help, dimension: 'weight', limits: { min: -HEAVIEST, max: HEAVIEST } });
 
-export const weights = weight(
+export const weights = rowWeights(
   'weights',
   'weight of one piece a row; negative for what is taken off; a blank row is skipped',
 );

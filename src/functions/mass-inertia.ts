@@ -25,7 +25,7 @@ import {
   type ResultShape,
 } from './define';
 import type { Cell, Matrix } from '../sheet/cell';
-import { at, positions, rowCount, weights, type Column } from './mass-columns';
+import { at, positions, rowCount, rowWeights, weights, type Column } from './mass-columns';
 import { weight } from './parameters';
 
 const MOST = 1e14;
@@ -89,7 +89,7 @@ const axes = texts('axes', {
   help: 'axis that the length runs along: "x", "y" or "z"; one cell stands for all',
   of: '"x", "y" or "z"',
 });
-const plain = numbers('weights', { help: 'weight of each part', dimension: 'weight', limits: { min: -1e6, max: 1e6 } });
+const plain = rowWeights('weights', 'weight of each part');
 
 /** A row of Ixx, Iyy, Izz for each row of the columns; blank where all of them are, an error where one is missing. */
 function ownRows(
@@ -307,13 +307,12 @@ export const inertias: readonly Definition[] = [
     ],
     compute(weights, places, sides) {
       const count = rowCount({ weights, positions: places, sides }, ['positions']);
-      const result: Matrix = [];
-      for (let row = 0; row < count; row++) {
+      return Array.from({ length: count }, (_, row) => {
         const [body] = bodiesOf([at(weights, row)], [at(places, row)]);
-        if (!body) continue;
-        for (const one of bothSides(body, sideAt(sides, row))) result.push([one.weight, ...one.at]);
-      }
-      return result;
+        return body ? bothSides(body, sideAt(sides, row)) : [];
+      })
+        .flat()
+        .map((one) => [one.weight, ...one.at]);
     },
   }),
 ];

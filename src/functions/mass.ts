@@ -37,7 +37,7 @@ import {
   type PartColumns,
 } from './mass-columns';
 import { inertias } from './mass-inertia';
-import { count, station, thickness } from './parameters';
+import { count, sixDigits, station, thickness } from './parameters';
 
 const ESTIMATE = 'An estimate is not a weighing: the finished part goes on a scale.';
 const BLANKS =
@@ -49,11 +49,11 @@ function tallied(columns: PartColumns): { readonly tally: Tally; readonly axes: 
   return { tally, axes: eachPart(columns, (_row, weight, x, y, z) => tally.add(weight, x, y, z)) };
 }
 
-const groupRow = ({ group, weight, center, moment }: GroupTotal, axes: 1 | 3): Cell[] => {
-  const row: Cell[] = [group, weight];
-  for (let axis = 0; axis < axes; axis++) row.push(center ? center[axis]! : '', moment[axis]!);
-  return row;
-};
+const groupRow = ({ group, weight, center, moment }: GroupTotal, axes: 1 | 3): Cell[] => [
+  group,
+  weight,
+  ...moment.slice(0, axes).flatMap((one, axis) => [center?.[axis] ?? '', one]),
+];
 
 /** Sheet of one alloy and gauge comes from one mill run more often than not; what is no sheet has a lot of its own. */
 function sheetLot(materials: Column<string> | undefined, gauges: Column<string> | undefined, row: number): string {
@@ -61,8 +61,6 @@ function sheetLot(materials: Column<string> | undefined, gauges: Column<string> 
   const gauge = gauges ? nameAt(gauges, row) : '';
   return material && gauge ? `${material} ${gauge.replace(/^0(?=\.)/, '')}` : '';
 }
-
-const perCent = (value: number): string => String(Number(value.toPrecision(6)));
 
 export const mass: readonly Definition[] = [
   defineWhole({
@@ -318,7 +316,7 @@ export const mass: readonly Definition[] = [
             `tolerances, row ${row + 1}`,
             given,
             'fractions from 0 to 1',
-            `${perCent(given)} looks like per cent: write ${perCent(given)}% or ${perCent(given / 100)}`,
+            `${sixDigits(given)} looks like per cent: write ${sixDigits(given)}% or ${sixDigits(given / 100)}`,
           );
         }
         const tolerance = kind === 'fraction' ? { fraction: given } : { pounds: toInch(given, 'weight', units) };

@@ -37,10 +37,11 @@ import {
   type OwnRivets,
   type Rivet,
 } from '../core/fastener';
-import { memoized } from '../core/memoized';
+import { entryOf, memoized } from '../core/memoized';
 import { CellError, isBlank, type Cell, type Matrix } from '../sheet/cell';
 
-const sixDigits = (value: number): string => String(Number(value.toPrecision(6)));
+/** A number as a message shows it. */
+export const sixDigits = (value: number): string => String(Number(value.toPrecision(6)));
 
 /** Numbers above the thickest that is taken, up to half an inch in thousandths. */
 const thousandthsAbove = (most: number): Lookalike => ({
@@ -109,9 +110,7 @@ export function inOwnUnit(units: UnitSystem, power: 1 | 2, relation: (unit: numb
     () => relation(unit) / unit ** power,
     (error): never => {
       // What compute refuses, it refuses in inches: the machinery turns it into the user's unit.
-      throw typeof error.got === 'number'
-        ? new InputError(error.parameter, error.got / unit, error.takes, error.guess)
-        : error;
+      throw typeof error.got === 'number' ? error.at(error.parameter, error.got / unit) : error;
     },
   );
 }
@@ -206,19 +205,17 @@ export const materialParameter = (
 
 // Parameters that the functions of rivets share.
 
-const TAKES_RIVET = 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"';
-
 /** A rivet by its designation or its label; rivetOf reads it. */
 export const rivet = text('rivet', {
   help: 'designation: "MS20470AD4-6", "MS20426AD3-3.5" (half size), "BLIND-AA-42" (the stem breaks off), "BLIND-AA-42R" (the stem is retained); AN470 and AN426 serve too; or a label of rivets',
-  of: TAKES_RIVET,
+  of: 'a rivet as "MS20470AD4-6", "MS20426AD3-3.5" or "BLIND-AA-42"',
 });
 
 const TAKES_RIVETS =
   'the table of your own rivets with its header row: Rivet, Kind, Diameter, Grip from, Grip to, 1000 bought, 1000 installed …';
 
 /** By the block that they were read from, so that a column of calls reads the table once. */
-const tablesRead = new WeakMap<Matrix, Partial<Record<UnitSystem, OwnRivets>>>();
+const tablesRead = new WeakMap<Matrix, Map<UnitSystem, OwnRivets>>();
 
 /** The builder's own rivets, as the last argument. */
 export const rivets = optional(
@@ -226,11 +223,9 @@ export const rivets = optional(
     help: 'table of your own rivets, such as Rivets[#All], with its header row; its labels come before the designations',
     takes: TAKES_RIVETS,
     read(cells, units) {
-      const known = tablesRead.get(cells) ?? {};
-      const table = known[units] ?? readOwnRivets(plain(cells), units);
-      const { problems } = table;
-      if (table.header === undefined) throw new InputError('rivets', cells, TAKES_RIVETS, problems[0]?.message);
-      tablesRead.set(cells, { ...known, [units]: table });
+      const known = entryOf(tablesRead, cells, () => new Map<UnitSystem, OwnRivets>());
+      const table = entryOf(known, units, () => readOwnRivets(plain(cells), units));
+      if (table.header === undefined) throw new InputError('rivets', cells, TAKES_RIVETS, table.problems[0]?.message);
       return table;
     },
   }),
@@ -246,9 +241,7 @@ const ofTable = new WeakMap<OwnRivets, (designation: string) => Rivet>();
 /** The rivet of a designation or label; throws as core/fastener does. */
 export function rivetOf(designation: string, own: OwnRivets | undefined): Rivet {
   if (!own) return standard(designation);
-  let find = ofTable.get(own);
-  if (!find) ofTable.set(own, (find = memoized((one: string) => readRivet(one, 'rivet', own))));
-  return find(designation);
+  return entryOf(ofTable, own, () => memoized((one: string) => readRivet(one, 'rivet', own)))(designation);
 }
 
 const dashNumber: Lookalike = {
@@ -309,8 +302,8 @@ function sheetAt(cell: Cell, index: number, units: UnitSystem): number {
   if (cell instanceof CellError) throw new InputError(place, cell.code, oneSheet.takes(units));
   return unlessRefused(
     () => oneSheet.read(typeof cell === 'string' ? cell.trim() : cell!, units),
-    ({ got, takes, guess }): never => {
-      throw new InputError(place, got, takes, guess);
+    (error): never => {
+      throw error.at(place);
     },
   );
 }

@@ -2,6 +2,7 @@
 import { piecesPerPound, type OwnRivets } from '../core/fastener';
 import { checkLength, plain, rivets } from './parameters';
 import { InputError, refuse } from '../core/input-error';
+import { entryOf } from '../core/memoized';
 import {
   openPriceBook,
   priceEach,
@@ -39,18 +40,13 @@ const booksRead = new WeakMap<Matrix, PriceBook>();
 export const pricesParameter = block<PriceBook>('prices', {
   help: 'the price list, with its header row: Item, Kind, Sold by, Contents, Price, and where needed Currency, From (price breaks), Supplier',
   takes: TAKES_PRICES,
-  read(cells) {
-    const known = booksRead.get(cells);
-    if (known) return known;
-    const list = readPriceList(plain(cells));
-    if (list.rows.length === 0 && list.problems.length === 0)
-      throw new InputError('prices', cells, TAKES_PRICES, 'It has no row under its header');
-    if (list.rows.length === 0 && list.problems[0]!.item === '')
-      throw new InputError('prices', cells, TAKES_PRICES, list.problems[0]!.message);
-    const book = openPriceBook(list, piecesPerPound);
-    booksRead.set(cells, book);
-    return book;
-  },
+  read: (cells) =>
+    entryOf(booksRead, cells, () => {
+      const list = readPriceList(plain(cells));
+      const { item = '', message = 'It has no row under its header' } = list.problems[0] ?? {};
+      if (list.rows.length === 0 && item === '') throw new InputError('prices', cells, TAKES_PRICES, message);
+      return openPriceBook(list, piecesPerPound);
+    }),
 });
 
 /** By price list and table of own rivets: the list opened with the number of those rivets in a pound. */
@@ -58,11 +54,8 @@ const booksWithRivets = new WeakMap<OwnRivets, WeakMap<PriceBook, PriceBook>>();
 
 export function withRivets(book: PriceBook, own: OwnRivets | undefined): PriceBook {
   if (!own) return book;
-  const books = booksWithRivets.get(own) ?? new WeakMap<PriceBook, PriceBook>();
-  booksWithRivets.set(own, books);
-  const opened = books.get(book) ?? openPriceBook(book.list, (name) => piecesPerPound(name, own));
-  books.set(book, opened);
-  return opened;
+  const books = entryOf(booksWithRivets, own, () => new WeakMap<PriceBook, PriceBook>());
+  return entryOf(books, book, () => openPriceBook(book.list, (name) => piecesPerPound(name, own)));
 }
 
 const item = text('item', { help: 'item of the price list; case does not count', of: 'an item of the price list' });

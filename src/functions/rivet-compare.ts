@@ -159,17 +159,13 @@ export const rivetCompare: readonly Definition[] = [
           minutes.map((one) => [one]),
           `one number, or one an option: ${rows.length}`,
         );
-      const chosen: RivetOption[] = [];
-      rows.forEach((kinds, index) => {
-        if (!kinds) return;
+      const chosen = rows.flatMap((kinds, index): RivetOption[] => {
+        if (!kinds) return [];
         if (kinds.length > 1 && kinds.length !== grips.length)
           throw new InputError('options', [kinds], `one column, or one a joint: ${grips.length}`);
         const minutesEach = minutes?.[minutes.length > 1 ? index : 0] ?? undefined;
-        chosen.push({
-          name: '',
-          kinds: kinds.length === 1 ? kinds[0]! : kept.map((at) => kinds[at]!),
-          ...(minutesEach === undefined ? {} : { minutesEach }),
-        });
+        const kindsOf = kinds.length === 1 ? kinds[0]! : kept.map((at) => kinds[at]!);
+        return [{ name: '', kinds: kindsOf, ...(minutesEach === undefined ? {} : { minutesEach }) }];
       });
       const results = compareRivets(given, chosen, withRivets(book, own), {
         ...DEFAULT_TERMS,
@@ -233,8 +229,7 @@ function resultRow(result: OptionResult, base: OptionResult, units: UnitSystem):
     const { joint, error } = result.refusals[0]!;
     const column = COLUMN_OF[error.parameter];
     const got = column && typeof error.got === 'number' ? fromInch(error.got, 'length', units) : error.got;
-    const Kind = error instanceof NotListedError ? NotListedError : InputError;
-    const cell = asCellError(new Kind(`${column ?? error.parameter}, ${joint.name}`, got, error.takes, error.guess));
+    const cell = asCellError(error.at(`${column ?? error.parameter}, ${joint.name}`, got));
     return COLUMNS.map(() => cell);
   }
   const { material, labour } = result;

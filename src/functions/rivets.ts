@@ -3,8 +3,7 @@ import {
   aboutRivet,
   holeMetal,
   MINUTES_EACH,
-  pickOwn,
-  pickRivet,
+  pickFor,
   RIVET_STATES,
   rivetCount,
   rivetDrill,
@@ -204,10 +203,7 @@ export const rivetFunctions: readonly Definition[] = [
       { args: ['blind', 0.125, 0.08], gives: 'BLIND-AA-42', source: 'TM 10-5410-221-14/1 table 4-3' },
     ],
     compute: (style, diameter, gripLength, rounding, alloy, _units, own) =>
-      (
-        (alloy === undefined ? pickOwn(own, style, diameter, gripLength) : undefined) ??
-        pickRivet(style, diameter, gripLength, rounding, alloy)
-      ).designation,
+      pickFor(own, { style, diameter, grip: gripLength, rounding, alloy }).designation,
   }),
   defineRowWise({
     name: 'RIVET.WEIGHT',

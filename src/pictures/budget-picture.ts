@@ -16,7 +16,7 @@ import {
 } from './frame';
 import { LINE, wrapText } from './labels';
 import { ALERT, budgetMark, hatchedBar, INK, line, lines, solidBar, text } from './marks';
-import { keyed, node, pickable, type SvgNode } from '../core/markup';
+import { keyed, node, pickable, type Child, type SvgNode } from '../core/markup';
 import type { Quantities } from '../core/quantity';
 import { textWidth } from '../core/text-width';
 
@@ -148,16 +148,14 @@ function barRow(
   const over = isOver(bar, layout);
   const beside = textWidth(bar.name, size, true) + textWidth(verdict, size, over) + size * 1.5 <= width - 2;
   const name = beside ? [bar.name] : wrapText(bar.name, width - 2, size, true);
-  const heading = [...lines(EDGE, top + size, name, { size, bold: true })];
-  let y = top + name.length * size * LINE;
-  if (beside)
-    heading.push(text(width - 1, top + size, verdict, { size, align: 'end', bold: over, fill: over ? ALERT : INK }));
-  else {
-    const wrapped = wrapText(verdict, width - 2, size, over);
-    heading.push(...lines(EDGE, y + size, wrapped, { size, bold: over, fill: over ? ALERT : INK }));
-    y += wrapped.length * size * LINE;
-  }
-  const barTop = y + 8;
+  const y = top + name.length * size * LINE;
+  const wrapped = beside ? [] : wrapText(verdict, width - 2, size, over);
+  const style = { size, bold: over, fill: over ? ALERT : INK };
+  const heading = [
+    lines(EDGE, top + size, name, { size, bold: true }),
+    beside ? text(width - 1, top + size, verdict, { ...style, align: 'end' }) : lines(EDGE, y + size, wrapped, style),
+  ];
+  const barTop = y + wrapped.length * size * LINE + 8;
   const values = valueItems(bar, barTop + BAR + (bar.plusMinus ? 10 : 6), layout);
   const title = `${bar.name}: ${figures(bar, layout)}; ${verdict}`;
   return {
@@ -178,20 +176,18 @@ function barRow(
 const hitArea = (top: number, bottom: number, width: number): SvgNode =>
   node('rect', { x: 0, y: top, width, height: bottom - top, fill: 'transparent', stroke: 'none' });
 
-function barMarks({ current, forecast, budget, plusMinus = 0 }: BudgetBar, y: number, across: Scale): SvgNode[] {
+function barMarks({ current, forecast, budget, plusMinus = 0 }: BudgetBar, y: number, across: Scale): Child {
   const [zero, now, end] = [across.at(0), across.at(Math.max(0, current)), across.at(Math.max(0, forecast))];
-  const marks = [solidBar(zero, y, now - zero, BAR)];
   const limit = budget === undefined ? Infinity : across.at(budget);
-  if (end > now) marks.push(hatchedBar(now, y, end - now, BAR));
-  // What lies past the budget is crossed, so that it stands out without its colour.
-  if (end > limit)
-    marks.push(
-      hatchedBar(Math.max(zero, limit), y, end - Math.max(zero, limit), BAR, { color: ALERT, both: true, step: 4 }),
-    );
-  if (plusMinus > 0)
-    marks.push(whisker(across.at(Math.max(0, current - plusMinus)), across.at(current + plusMinus), y + BAR + 5));
-  if (budget !== undefined) marks.push(budgetMark(limit, y - 4, BAR + 8));
-  return marks;
+  const past = Math.max(zero, limit);
+  return [
+    solidBar(zero, y, now - zero, BAR),
+    end > now && hatchedBar(now, y, end - now, BAR),
+    // What lies past the budget is crossed, so that it stands out without its colour.
+    end > limit && hatchedBar(past, y, end - past, BAR, { color: ALERT, both: true, step: 4 }),
+    plusMinus > 0 && whisker(across.at(Math.max(0, current - plusMinus)), across.at(current + plusMinus), y + BAR + 5),
+    budget !== undefined && budgetMark(limit, y - 4, BAR + 8),
+  ];
 }
 
 /** ± about the end of the bar, below it, where it is not lost among the hatching. */

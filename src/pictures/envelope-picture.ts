@@ -215,7 +215,7 @@ function caseMarks(one: EnvelopeCase, plot: Plot): SvgNode {
   const { id, takeoff, landing, burn } = one;
   const at = (load: Load): readonly [number, number] => [x.at(load.arm), y.at(load.weight)];
   const [[tx, ty], [lx, ly]] = [at(takeoff), at(landing)];
-  const moved = Math.hypot(tx - lx, ty - ly) > 1;
+  const moved = isBurnt(one, plot);
   const path = burn
     .map(
       (load, index) =>

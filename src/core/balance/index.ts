@@ -42,7 +42,6 @@ export {
   reachableOutline,
   worstLoadings,
   type LoadLine,
-  type Stretch,
   type Airplane,
   type CaseResult,
   type LoadingCase,

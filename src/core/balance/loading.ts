@@ -33,15 +33,11 @@ export const armOnLine = ({ start, arm }: LoadLine, weight: number): number =>
 /** @internal */
 export const endOf = (line: LoadLine): Load => ({ weight: line.endWeight, arm: armOnLine(line, line.endWeight) });
 
-/** A part of a line, by total weight, that lies wholly inside the envelope or wholly outside. */
-export interface Stretch {
-  readonly from: number;
-  readonly to: number;
-  readonly inside: boolean;
-}
-
-/** The line cut where it enters or leaves the envelope, from its start to its end. A line without length gives one stretch. @internal */
-export function stretches(envelope: Envelope, line: LoadLine): Stretch[] {
+/**
+ * The line cut where it enters or leaves the envelope, from its start to its end: stretches by total weight that lie
+ * wholly inside or wholly outside. A line without length gives one. @internal
+ */
+export function stretches(envelope: Envelope, line: LoadLine): (Range & { readonly inside: boolean })[] {
   const { start, endWeight } = line;
   const direction = Math.sign(endWeight - start.weight) || 1;
   const cuts = [start.weight, ...meetings(envelope, line), endWeight].sort((a, b) => direction * (a - b));
@@ -158,19 +154,29 @@ export function loadedPoint(
   return { weight: tally.weight, arm: tally.momentX / tally.weight, moment: tally.momentX };
 }
 
-/** One line a tank that has fuel above its minimum, in the order of burning. */
-function burnLines(airplane: Airplane, loads: readonly number[]): LoadLine[] {
-  const lines: LoadLine[] = [];
-  let start: Load = loadedPoint(airplane, loads);
-  airplane.stations.forEach(({ fuel, arm, min }, index) => {
-    const burn = fuel ? (loads[index] ?? 0) - min : 0;
-    if (burn <= 0) return;
-    const line = { start, arm, endWeight: start.weight - burn };
-    lines.push(line);
-    start = endOf(line);
-  });
-  return lines;
+/** What is loaded at an arm goes from one weight to another. */
+interface Change extends Range {
+  readonly arm: number;
 }
+
+/** A line for each change, which begins where the one before it ends. */
+function linesOf(changes: readonly Change[], first: Load): LoadLine[] {
+  let start = first;
+  return changes.map(({ arm, from, to }) => {
+    const line = { start, arm, endWeight: start.weight + to - from };
+    start = endOf(line);
+    return line;
+  });
+}
+
+/** One line a tank that has fuel above its minimum, in the order of burning. */
+const burnLines = (airplane: Airplane, loads: readonly number[]): LoadLine[] =>
+  linesOf(
+    airplane.stations
+      .map(({ fuel, arm, min }, index) => ({ arm, from: fuel ? (loads[index] ?? 0) - min : 0, to: 0 }))
+      .filter(({ from }) => from > 0),
+    loadedPoint(airplane, loads),
+  );
 
 /** Judges a loading case from take-off to reserve; along the burn it is exact, not sampled. */
 export function judgeCase(airplane: Airplane, { loads }: LoadingCase): CaseResult {
@@ -255,20 +261,14 @@ interface Path {
 function fillPath({ empty, stations }: Airplane, side: Side): Path {
   const direction = side === 'forward' ? 1 : -1;
   const order = stations.map((_, index) => index).sort((a, b) => direction * (stations[a]!.arm - stations[b]!.arm));
-  const base = loadedPoint(
+  const start = loadedPoint(
     { empty, stations },
     stations.map((station) => station.min),
   );
-  const lines: LoadLine[] = [];
-  let start: Load = base;
-  for (const index of order) {
-    const { arm, min, max } = stations[index]!;
-    if (!(max > min)) continue;
-    const line = { start, arm, endWeight: start.weight + max - min };
-    lines.push(line);
-    start = endOf(line);
-  }
-  return { side, stations, order, start: base, lines };
+  const filled = order
+    .map((index) => ({ arm: stations[index]!.arm, from: stations[index]!.min, to: stations[index]!.max }))
+    .filter(({ from, to }) => to > from);
+  return { side, stations, order, start, lines: linesOf(filled, start) };
 }
 
 /** The stations' loads at a total weight on the path. */
@@ -304,6 +304,13 @@ interface Candidate extends Load {
   readonly limit: number;
 }
 
+/** The candidate with the least margin, the first of several. */
+const leastOf = (candidates: readonly Candidate[]): Candidate | undefined =>
+  candidates.reduce<Candidate | undefined>(
+    (least, one) => (least && least.margin <= one.margin ? least : one),
+    undefined,
+  );
+
 /** Least margin where a piece of the path and a piece of the limit share their weights: at an end, or where the slopes agree. */
 function leastOn(side: Side, line: LoadLine, piece: LimitPiece): Candidate | undefined {
   const from = Math.max(line.start.weight, piece.weights.from);
@@ -313,26 +320,18 @@ function leastOn(side: Side, line: LoadLine, piece: LimitPiece): Candidate | und
   const slope = (edge.to.arm - edge.from.arm) / (edge.to.weight - edge.from.weight);
   const k = line.start.weight * (line.start.arm - line.arm);
   const level = Math.sqrt(-k / slope);
-  let least: Candidate | undefined;
-  for (const weight of [from, to, ...(level > from && level < to ? [level] : [])]) {
-    const [arm, limit] = [armOnLine(line, weight), armOnEdge(edge, weight)];
-    const margin = side === 'forward' ? arm - limit : limit - arm;
-    if (!least || margin < least.margin) least = { weight, arm, limit, margin };
-  }
-  return least;
+  return leastOf(
+    [from, to, ...(level > from && level < to ? [level] : [])].map((weight) => {
+      const [arm, limit] = [armOnLine(line, weight), armOnEdge(edge, weight)];
+      return { weight, arm, limit, margin: side === 'forward' ? arm - limit : limit - arm };
+    }),
+  );
 }
 
 function leastMargin(path: Path, pieces: readonly LimitPiece[]): Candidate | undefined {
   const lines =
     path.lines.length > 0 ? path.lines : [{ start: path.start, arm: path.start.arm, endWeight: path.start.weight }];
-  let least: Candidate | undefined;
-  for (const line of lines) {
-    for (const piece of pieces) {
-      const one = leastOn(path.side, line, piece);
-      if (one && (!least || one.margin < least.margin)) least = one;
-    }
-  }
-  return least;
+  return leastOf(lines.flatMap((line) => pieces.flatMap((piece) => leastOn(path.side, line, piece) ?? [])));
 }
 
 /**

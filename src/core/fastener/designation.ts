@@ -162,7 +162,7 @@ export function blindRivet(
 export const piecesPerPound = (item: string, own?: OwnRivets): number | undefined =>
   unlessRefused(() => rivetsPerPound(rivet(item, 'item', own)));
 
-/** The items that are rivets, by designation, whatever series they are named by: of two for one the first. */
+/** The items that are rivets, by designation, whatever series they are named by. Of two items for one rivet the first counts. */
 export function rivetsAmong(items: readonly string[], own?: OwnRivets): ReadonlyMap<string, string> {
   const named = items.map((item) => [designationOf(item, own), item] as const).reverse();
   return new Map(named.flatMap(([designation, item]) => (designation === undefined ? [] : [[designation, item]])));
@@ -225,6 +225,7 @@ const STEMS: Readonly<Partial<Record<PickStyle, BlindStem>>> = { blind: 'broken'
 /**
  * The builder's own rivet of that style and diameter whose grip range holds the grip; the shortest where several do;
  * undefined where none does, or a row does not say what grip it is for.
+ * @internal
  */
 export function pickOwn(
   own: OwnRivets | undefined,
@@ -242,6 +243,19 @@ export function pickOwn(
       grip <= (one.gripMax ?? 0) + ROUNDING_ERROR,
   );
   return held.sort((a, b) => a.gripMax! - b.gripMax!)[0];
+}
+
+/** The rivet for a grip: where no alloy is named, one of the builder's own comes first. */
+export const pickFor = (own: OwnRivets | undefined, { style, diameter, grip, rounding, alloy }: Picked): Rivet =>
+  (alloy === undefined ? pickOwn(own, style, diameter, grip) : undefined) ??
+  pickRivet(style, diameter, grip, rounding, alloy);
+
+interface Picked {
+  readonly style: PickStyle;
+  readonly diameter: number;
+  readonly grip: number;
+  readonly rounding?: Rounding | undefined;
+  readonly alloy?: string | undefined;
 }
 
 function member<K extends string>(written: string, table: Readonly<Record<K, unknown>>): K {

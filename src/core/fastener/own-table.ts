@@ -89,7 +89,14 @@ export interface OwnRivets {
 
 const KEYS = Object.keys(OWN_COLUMNS) as OwnKey[];
 const column = (key: OwnKey): OwnColumn => OWN_COLUMNS[key];
-const nameOf = (key: OwnKey): string => column(key).label.replace(/ \(.*/, '');
+/** A cell as a message names it: "row 4, Diameter". */
+const inRow = (row: number, key: OwnKey): string => `row ${row}, ${column(key).label.replace(/ \(.*/, '')}`;
+const problem = (row: number, at: number | undefined, label: string, { message }: InputError): OwnProblem => ({
+  row,
+  column: at,
+  label,
+  message,
+});
 const COLUMNS = KEYS.map((key) => ({ key, ...column(key) }));
 
 /** Columns of the table by their labels, whatever unit stands behind them. */
@@ -107,8 +114,9 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
   const problems: OwnProblem[] = [];
   const head = findHeader(COLUMNS, cells, ['label', 'diameter']);
   if (!head) {
-    const { message } = new InputError('header', cells[0]?.map(tableText).filter(Boolean).join(', '), HEADER_TAKES);
-    return table(undefined, [], [{ row: 1, column: undefined, label: '', message }]);
+    const labels = cells[0]?.map(tableText).filter(Boolean).join(', ');
+    const error = new InputError('header', labels, HEADER_TAKES);
+    return table(undefined, [], [problem(1, undefined, '', error)]);
   }
   const { header } = head;
   const places = new Map<OwnKey, { readonly at: number; readonly unit: Unit | undefined }>();
@@ -118,17 +126,13 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
     const unit = dimension && unitBelow(label, dimension, units);
     if (!dimension || unit) places.set(key, { at, unit });
     else {
-      const { message } = new InputError(
-        `row ${header + 1}, ${nameOf(key)}`,
-        labelUnit(label),
-        `a unit of ${dimension}: ${label}`,
-      );
-      problems.push({ row: header + 1, column: at, label: '', message });
+      const error = new InputError(inRow(header + 1, key), labelUnit(label), `a unit of ${dimension}: ${label}`);
+      problems.push(problem(header + 1, at, '', error));
     }
   }
   if (!places.has('kind')) {
-    const { message } = new InputError(`row ${header + 1}, Kind`, null, `a column Kind with ${KINDS_TAKEN}`);
-    return table(header, [], [...problems, { row: header + 1, column: head.places.get('label'), label: '', message }]);
+    const error = new InputError(inRow(header + 1, 'kind'), null, `a column Kind with ${KINDS_TAKEN}`);
+    return table(header, [], [...problems, problem(header + 1, head.places.get('label'), '', error)]);
   }
   const rivets: OwnRivet[] = [];
   for (let index = header + 1; index < cells.length; index++) {
@@ -141,10 +145,9 @@ export function readOwnRivets(cells: TableCells, units: UnitSystem = 'in-lb'): O
         if (same) refuseCell('label', label, `another label than row ${same.row}, which has this one`);
         rivets.push(readRow(cell, (key) => places.get(key)?.unit, index + 1));
       },
-      ({ parameter, got, takes, guess }) => {
-        const key = parameter as OwnKey;
-        const { message } = new InputError(`row ${index + 1}, ${nameOf(key)}`, got, takes, guess);
-        problems.push({ row: index + 1, column: places.get(key)?.at, label, message });
+      (error) => {
+        const key = error.parameter as OwnKey;
+        problems.push(problem(index + 1, places.get(key)?.at, label, error.at(inRow(index + 1, key))));
       },
     );
   }

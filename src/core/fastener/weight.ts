@@ -12,7 +12,7 @@ import {
   type SolidSize,
 } from './sizes';
 import type { BlindRivet, SolidRivet, SolidStyle, OwnRivet, Rivet } from './rivet';
-import { NotListedError, refuseUnlisted } from '../input-error';
+import { refuseUnlisted } from '../input-error';
 import { memoized } from '../memoized';
 import { densityOf, material } from '../material';
 
@@ -150,9 +150,8 @@ const drillOf = ({ kind, dash }: SolidRivet | BlindRivet): Drill =>
 export const rivetHole = (rivet: Rivet): number =>
   rivet.kind === 'own' ? (rivet.hole ?? ownFact(rivet, 'hole')) : DRILLS[drillOf(rivet)];
 
-function ownFact({ designation }: OwnRivet, what: string): never {
-  throw new NotListedError('rivet', designation, `a rivet whose ${what} is in the table of rivets`);
-}
+const ownFact = ({ designation }: OwnRivet, what: string): never =>
+  refuseUnlisted('rivet', designation, `a rivet whose ${what} is in the table of rivets`);
 
 /**
  * Weight of the sheet that is drilled out for one rivet, lb.

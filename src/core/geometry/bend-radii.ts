@@ -224,15 +224,10 @@ const spreads = memoized((material: string) =>
 const radiusSpread = (material: string, thickness: number): RadiusSpread | undefined =>
   spreads(material)(thickness).spread;
 
-interface Listing extends Omit<Chart, 'rows'> {
-  readonly radii: readonly number[];
-  readonly lows: readonly number[];
-}
-
 /** The lines of one chart, or of all in the order of CHARTS, that list a material. */
 const listed = memoized((material: string) => {
   const wanted = canonical(material);
-  return memoized((chart: ChartName | undefined): readonly Listing[] =>
+  return memoized((chart: ChartName | undefined) =>
     (chart ? [chart] : CHARTS).flatMap((name) => {
       const { rows, ...of } = BY_NAME[name];
       const row = rows.find(([materials]) => materials.includes(wanted));

@@ -6,7 +6,7 @@
  * Construction of the outline at right angles to the mean line: NACA Report 824 (Abbott, von Doenhoff and
  * Stivers, 1945). The constants of the mean lines as NASA TM 4741 (Ladson and others, 1996) tabulates them.
  */
-import { InputError } from '../input-error';
+import { refuse } from '../input-error';
 
 /** Which way the section ends: with the thin base that the published equation leaves, or closed to a point. */
 export type TrailingEdge = 'open' | 'closed';
@@ -37,17 +37,15 @@ interface FiveDigitLine {
   readonly ratio?: number;
 }
 
-/** Simple mean lines at a design lift coefficient of 0.3, by the first three digits of the 2-series. Report 537, table I. */
-const SIMPLE: Readonly<Record<string, FiveDigitLine>> = {
+/** Mean lines at a design lift coefficient of 0.3, by the second and third digit of the 2-series. */
+const FIVE_DIGIT: Readonly<Record<string, FiveDigitLine>> = {
+  // Simple ones: Report 537, table I.
   '10': { m: 0.058, k1: 361.4 },
   '20': { m: 0.126, k1: 51.64 },
   '30': { m: 0.2025, k1: 15.957 },
   '40': { m: 0.29, k1: 6.643 },
   '50': { m: 0.391, k1: 3.23 },
-};
-
-/** Reflexed mean lines (no pitching moment) at a design lift coefficient of 0.3. Report 537; NASA TM 4741. */
-const REFLEXED: Readonly<Record<string, FiveDigitLine>> = {
+  // Reflexed ones (no pitching moment): Report 537; NASA TM 4741.
   '21': { m: 0.13, k1: 51.99, ratio: 0.000764 },
   '31': { m: 0.217, k1: 15.793, ratio: 0.00677 },
   '41': { m: 0.318, k1: 6.52, ratio: 0.0303 },
@@ -94,35 +92,29 @@ function fiveDigitLine({ m, k1, ratio = 0 }: FiveDigitLine, lift: number): (x: n
  * @throws InputError where it is not a 4- or 5-digit designation, or its mean line is not in the reports
  */
 export function nacaSection(designation: string, parameter = 'outline'): NacaSection {
-  const refuse = (guess?: string): never => {
-    throw new InputError(
-      parameter,
-      designation,
-      `${DESIGNATION}, or its coordinates as rows of x and y on a unit chord`,
-      guess,
-    );
-  };
+  const fail = (guess?: string): never =>
+    refuse(parameter, designation, `${DESIGNATION}, or its coordinates as rows of x and y on a unit chord`, guess);
   const match = /^(?:naca[ -]*)?(\d{4,5})(?:[ ,-]+(open|closed))?$/i.exec(designation.trim());
   if (!match) {
     const series = /^(?:naca[ -]*)?[1-8]\d?[A-Z]?\d?-\d/i.test(designation.trim());
-    return refuse(series ? 'For a section of another series give its coordinates' : undefined);
+    return fail(series ? 'For a section of another series give its coordinates' : undefined);
   }
   const digits = match[1]!;
   const trailingEdge = (match[2]?.toLowerCase() ?? 'open') as TrailingEdge;
   const thickness = Number(digits.slice(-2)) / 100;
   if (!(thickness > 0 && thickness <= THICKEST))
-    return refuse(`The last two digits are the thickness in percent of chord, 01 to ${THICKEST * 100}`);
+    return fail(`The last two digits are the thickness in percent of chord, 01 to ${THICKEST * 100}`);
   const common = { name: `NACA ${digits}${trailingEdge === 'closed' ? ' closed' : ''}`, thickness, trailingEdge };
 
   if (digits.length === 4) {
     const [m, p] = [Number(digits[0]) / 100, Number(digits[1]) / 10];
     if (m === 0) return { ...common, meanLine: straight };
-    if (p === 0) return refuse('The second digit is the place of the highest camber in tenths of chord, 1 to 9');
+    if (p === 0) return fail('The second digit is the place of the highest camber in tenths of chord, 1 to 9');
     return { ...common, joint: p, meanLine: fourDigitLine(m, p) };
   }
-  const line = { ...SIMPLE, ...REFLEXED }[digits.slice(1, 3)];
+  const line = FIVE_DIGIT[digits.slice(1, 3)];
   if (!line || digits[0] === '0') {
-    return refuse(
+    return fail(
       'The reports give mean lines for second and third digits 10, 20, 30, 40, 50 and, reflexed, 21, 31, 41, 51',
     );
   }

@@ -1,5 +1,5 @@
 /** Airfoil outlines on a unit chord: area, skin length and depth of the whole or of any part of the chord. */
-import { InputError, refuse } from '../input-error';
+import { refuse } from '../input-error';
 import { memoized } from '../memoized';
 import { nacaSection } from './naca';
 import { findCrossing, type Point } from './plane-areas';
@@ -188,15 +188,13 @@ const FEWEST = 6;
  * @throws InputError where the chord is not 1, there are fewer than six points, or the outline crosses itself
  */
 export function outlineFromCoordinates(rows: readonly (readonly number[] | null)[], parameter = 'outline'): Outline {
-  const refuse = (guess: string): never => {
-    throw new InputError(parameter, rows, TAKES, guess);
-  };
+  const fail = (guess: string): never => refuse(parameter, rows, TAKES, guess);
   const points = withoutCounts(rows.filter((row) => row !== null).map((row): Point => [row[0]!, row[1]!]));
-  if (points.length < FEWEST) refuse(`${points.length} points are too few for an outline`);
+  if (points.length < FEWEST) fail(`${points.length} points are too few for an outline`);
   const xs = points.map(([x]) => x);
   const [least, most] = [Math.min(...xs), Math.max(...xs)];
   if (Math.abs(least) > SLACK || Math.abs(most - 1) > SLACK) {
-    refuse(
+    fail(
       Math.abs(most - 100) < 100 * SLACK
         ? 'x up to 100 looks like percent of chord: divide both columns by 100'
         : `Here x runs from ${least} to ${most}`,
@@ -204,9 +202,9 @@ export function outlineFromCoordinates(rows: readonly (readonly number[] | null)
   }
   let loop = withoutRepeats(asLoop(points));
   if (turning(loop) < 0) loop = loop.reverse();
-  if (loop.length < FEWEST) refuse('The points repeat each other');
+  if (loop.length < FEWEST) fail('The points repeat each other');
   const crossing = findCrossing(loop);
-  if (crossing) refuse(`The outline crosses itself near x = ${Number(loop[crossing.first[0] - 1]![0].toPrecision(3))}`);
+  if (crossing) fail(`The outline crosses itself near x = ${Number(loop[crossing.first[0] - 1]![0].toPrecision(3))}`);
   const { upper, lower } = loopSurfaces(loop, noseOf(loop));
   return outlineOf('coordinates', upper, lower);
 }

@@ -4,12 +4,6 @@ import { halfThickness, type NacaSection } from './naca';
 
 // A smooth curve through points: cubic splines of x and y over the summed chord length, free at the ends.
 
-export interface PlaneCurve {
-  /** Parameter of each point, from 0 upwards. */
-  readonly knots: readonly number[];
-  at(s: number): { readonly x: number; readonly y: number; readonly dx: number; readonly dy: number };
-}
-
 const DEGREE = Math.PI / 180;
 /** A sharper turn than a round nose makes even where its points are far apart: a wedge. */
 const WEDGE = 140 * DEGREE;
@@ -17,8 +11,11 @@ const WEDGE = 140 * DEGREE;
 const KINK = 5 * DEGREE;
 const ALONE = 8;
 
-/** The curve through `points`, of which no two neighbours coincide. It is not smoothed across a corner. @internal */
-export function splineThrough(points: readonly Point[]): PlaneCurve {
+/**
+ * The curve through `points`, of which no two neighbours coincide, with the parameter of each from 0 upwards. It is not
+ * smoothed across a corner. @internal
+ */
+export function splineThrough(points: readonly Point[]): Pick<Surface, 'at'> & { readonly knots: readonly number[] } {
   const knots: number[] = [0];
   for (let i = 1; i < points.length; i++) {
     knots.push(knots[i - 1]! + Math.hypot(points[i]![0] - points[i - 1]![0], points[i]![1] - points[i - 1]![1]));
@@ -80,14 +77,6 @@ function segmentOf(knots: readonly number[], s: number): number {
   return low;
 }
 
-/** Point and direction on a surface. */
-export interface SurfacePoint {
-  readonly x: number;
-  readonly y: number;
-  readonly dx: number;
-  readonly dy: number;
-}
-
 export interface Surface {
   /** The parameter runs from 0 at the leading edge to this at the trailing edge. */
   readonly end: number;
@@ -95,7 +84,8 @@ export interface Surface {
   readonly breaks: readonly number[];
   /** Parameters in rising order, from 0 to end, close enough to bracket a station between two of them. */
   readonly samples: readonly number[];
-  at(s: number): SurfacePoint;
+  /** Point and direction. */
+  at(s: number): { readonly x: number; readonly y: number; readonly dx: number; readonly dy: number };
 }
 
 const SAMPLES = 64;

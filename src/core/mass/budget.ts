@@ -57,7 +57,7 @@ export const growthAllowance = (
   parameter = 'status',
 ): number => fractions(allowances).get(keyOf(status)) ?? refuseUnlisted(parameter, status, statusWords(allowances));
 
-/** By key; of two rows for one status the first holds. */
+/** The fractions by key. Of two rows for one status the first holds. */
 const fractions = memoized(
   (allowances: readonly Allowance[]) =>
     new Map([...allowances].reverse().map(({ status, fraction }) => [keyOf(status), fraction])),
@@ -78,11 +78,6 @@ export interface BudgetPart {
   readonly status: string;
   /** What an error calls the status, where it is one of a column: "statuses, row 3". */
   readonly place?: string;
-}
-
-export interface BudgetGoal {
-  readonly group: string;
-  readonly weight: number;
 }
 
 export interface BudgetLine {
@@ -129,7 +124,7 @@ class Standing {
  */
 export function budget(
   parts: Iterable<BudgetPart>,
-  goals: Iterable<BudgetGoal>,
+  goals: Iterable<Pick<BudgetPart, 'group' | 'weight'>>,
   allowances?: readonly Allowance[],
 ): BudgetLine[] {
   const groups = new ByName(() => new Standing(), NO_GROUP);

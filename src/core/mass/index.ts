@@ -24,7 +24,6 @@ export {
   budget,
   type Allowance,
   type Status,
-  type BudgetGoal,
   type BudgetLine,
   type BudgetPart,
 } from './budget';
@@ -37,8 +36,6 @@ export {
   weighingBias,
   type TolerancedRow,
   type WeightBand,
-  type ThicknessTolerance,
   type Bias,
   type Corrected,
-  type WeighedPart,
 } from './uncertainty';

@@ -71,24 +71,17 @@ export function weightBands(rows: Iterable<TolerancedRow>): WeightBand[] {
 
 // How much thicker or thinner than its nominal thickness a sheet may come from the mill.
 
-export interface ThicknessTolerance {
-  /** Greatest nominal thickness of the step, in. */
-  readonly upTo: number;
-  /** ± in. */
-  readonly plusMinus: number;
-}
-
 export const THICKNESS_TOLERANCE_SOURCE =
   'Mill tolerances of flat aluminium sheet over 36 to 54 in wide, in steps of FED-STD-245 (later editions: ANSI H35.2); from memory, verify: neither was seen';
 
 /**
- * Sheet from .011 to .125 in thick, over 36 to 54 in wide. From memory, verify against the edition your sheet is sold
+ * ± in inches, by steps with the greatest nominal thickness of each. Sheet from .011 to .125 in thick, over 36 to 54 in wide. From memory, verify against the edition your sheet is sold
  * to. The thinnest step has the figure of the one above it, which is at least as wide as the tables print: no source.
  * Lists that were read contradict each other, and none says for which width: for .032 in a fabricator prints ±.003 and
  * an article on ASTM B209 ±.0015; for .063 in ±.004 and ±.002. These lie between, so that they stay.
  * @internal
  */
-export const THICKNESS_TOLERANCES: readonly ThicknessTolerance[] = [
+export const THICKNESS_TOLERANCES: readonly { readonly upTo: number; readonly plusMinus: number }[] = [
   { upTo: 0.017, plusMinus: 0.0025 },
   { upTo: 0.028, plusMinus: 0.0025 },
   { upTo: 0.036, plusMinus: 0.0025 },
@@ -122,13 +115,6 @@ export function thicknessTolerance(thickness: number): number {
 // weights over the sum of the computed ones, and its confidence follows Student's t with one degree of
 // freedom less than there are parts (weighted least squares through the origin).
 
-export interface WeighedPart {
-  /** As computed for the list, lb, above 0. */
-  readonly computed: number;
-  /** On the scale, lb. */
-  readonly weighed: number;
-}
-
 export interface Bias {
   readonly parts: number;
   readonly computed: number;
@@ -145,8 +131,13 @@ export interface Bias {
 export const isBiasCertain = ({ fraction, plusMinus }: Bias): boolean =>
   plusMinus !== undefined && Math.abs(fraction) > plusMinus;
 
-/** Undefined where no part has both weights. Parts with a computed weight of 0 or less are left out. */
-export function weighingBias(parts: Iterable<WeighedPart>): Bias | undefined {
+/**
+ * What the parts' weights as computed for the list and on the scale, lb, say; undefined where no part has both. Parts
+ * with a computed weight of 0 or less are left out.
+ */
+export function weighingBias(
+  parts: Iterable<{ readonly computed: number; readonly weighed: number }>,
+): Bias | undefined {
   const both = [...parts].filter((part) => part.computed > 0);
   if (both.length === 0) return undefined;
   const computed = both.reduce((sum, part) => sum + part.computed, 0);
@@ -186,12 +177,11 @@ const T95 = [
   12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179, 2.16, 2.145, 2.131, 2.12, 2.11,
   2.101, 2.093, 2.086, 2.08, 2.074, 2.069, 2.064, 2.06, 2.056, 2.052, 2.048, 2.045, 2.042,
 ] as const;
-const Z95 = 1.959964;
 
 /** The two-sided 95 % point; beyond the table by the expansion in 1/degrees (Abramowitz and Stegun 26.7.5). @internal */
 export function student95(degrees: number): number {
   const listed = T95[degrees - 1];
   if (listed !== undefined) return listed;
-  const z = Z95;
+  const z = 1.959964;
   return z + (z ** 3 + z) / (4 * degrees) + (5 * z ** 5 + 16 * z ** 3 + 3 * z) / (96 * degrees ** 2);
 }

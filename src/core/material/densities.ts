@@ -229,12 +229,8 @@ function lookUp(written: string): Material | undefined {
   if (whole) return whole;
   const clad = CLAD.test(upper);
   const bare = upper.replace(CLAD, ' ').replace(NOISE, ' ').trim();
-  const withoutTemper = bare.replace(TEMPER, '');
-  for (const candidate of [bare, withoutTemper]) {
-    const found = candidate && byKey.get(key(clad ? `${candidate} clad` : candidate));
-    if (found) return found;
-  }
-  return undefined;
+  const candidates = [bare, bare.replace(TEMPER, '')].filter(Boolean);
+  return candidates.map((name) => byKey.get(key(clad ? `${name} clad` : name))).find((row) => row !== undefined);
 }
 
 /** The advice that goes with a designation that is not in the table: up to three that are near, its temper apart; undefined where none is. */

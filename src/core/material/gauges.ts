@@ -70,9 +70,8 @@ export function nearestGauge(thickness: number, parameter = 'thickness'): number
     );
   }
   const guess = Math.round(36 - (39 * Math.log(thickness / 0.005)) / Math.log(92));
-  let best = THICKEST_GAUGE;
-  for (let n = Math.max(THICKEST_GAUGE, guess - 1); n <= Math.min(THINNEST_GAUGE, guess + 1); n++) {
-    if (Math.abs(gaugeThickness(n) - thickness) < Math.abs(gaugeThickness(best) - thickness)) best = n;
-  }
-  return best;
+  const off = (n: number): number => Math.abs(gaugeThickness(n) - thickness);
+  return [guess - 1, guess, guess + 1]
+    .filter((n) => n >= THICKEST_GAUGE && n <= THINNEST_GAUGE)
+    .reduce((best, n) => (off(n) < off(best) ? n : best));
 }

@@ -1,5 +1,6 @@
 /** Money and sums of money. */
 import Decimal from 'decimal.js';
+import { entryOf } from '../memoized';
 
 // Money: decimal arithmetic, rounded half up to the currency's minor unit. An amount that leaves this
 // module is a number that prints as the exact decimal, so that a sum of amounts reconciles to the cent.
@@ -90,9 +91,7 @@ export class CostSum implements Cost {
   unpriced = 0;
 
   add(amount: number, currency = ''): void {
-    const amounts = this.byCurrency.get(currency);
-    if (amounts) amounts.push(amount);
-    else this.byCurrency.set(currency, [amount]);
+    entryOf(this.byCurrency, currency, (): number[] => []).push(amount);
   }
 
   addUnpriced(): void {

@@ -53,12 +53,12 @@ export function buyRivets(
     .map((alike) => ({ rivet: alike[0]!.rivet, count: alike.reduce((sum, { count }) => sum + count, 0) }))
     .sort((a, b) => naturalOrder(a.rivet.designation, b.rivet.designation))
     .map(({ rivet, count }) => buy(rivet, count, prices));
-  const missing = lengths.flatMap(({ problem }) => (problem ? [problem.message] : []));
   const currencies = [...new Set(lengths.filter((one) => one.purchase).map((one) => one.currency))];
-  if (currencies.length > 1)
-    missing.push(
-      `prices: got ${currencies.map((code) => code || 'no currency').join(' and ')}; takes one currency for the rivets of an option`,
-    );
+  const named = currencies.map((code) => code || 'no currency').join(' and ');
+  const missing = [
+    ...lengths.flatMap(({ problem }) => (problem ? [problem.message] : [])),
+    ...(currencies.length > 1 ? [`prices: got ${named}; takes one currency for the rivets of an option`] : []),
+  ];
   const currency = currencies[0] ?? '';
   const cost =
     missing.length > 0

@@ -92,14 +92,14 @@ function layoutFindings(rivet: Rivet, joint: Seat & { readonly pitch?: number },
   const { nominal } = rivet;
   const { edge = 3 * nominal, thickestSheet = nominal / 3, rows = 1, head, outerSheet, grip } = joint;
   const pitch = closerPitch ?? joint.pitch ?? 6 * nominal;
-  const findings = checkRivet({ rivet, grip, thickestSheet, pitch, edge, rows, head, outerSheet });
-  if (joint.style === 'flush' && rivet.style !== 'flush' && head !== undefined)
-    findings.push({ what: `the sheet is ${head} for a flush head, and this head is not flush`, source: 'geometry' });
-  return findings;
+  const unlike = joint.style === 'flush' && rivet.style !== 'flush' && head !== undefined;
+  return [
+    ...checkRivet({ rivet, grip, thickestSheet, pitch, edge, rows, head, outerSheet }),
+    ...(unlike
+      ? [{ what: `the sheet is ${head} for a flush head, and this head is not flush`, source: 'geometry' }]
+      : []),
+  ];
 }
-
-/** True where nothing is wrong. */
-const passes = (findings: readonly Finding[]): boolean => findings.length === 0;
 
 export interface ChoiceJoint extends Seat {
   readonly name: string;
@@ -143,15 +143,14 @@ export interface Terms {
 
 /** Splits MINUTES_EACH of the fasteners: common practice, no source; a builder's own log is better. */
 const DRILL_MINUTES = 0.5;
-const DEFAULT_MINUTES: Terms['minutes'] = {
-  solid: { drill: DRILL_MINUTES, set: MINUTES_EACH.solid - DRILL_MINUTES },
-  blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
-};
 
 /** The builder works alone and for nothing, buys no tools and sets as many rivets. The density is about that of any aluminium alloy. */
 export const DEFAULT_TERMS: Terms = {
   labourRate: 0,
-  minutes: DEFAULT_MINUTES,
+  minutes: {
+    solid: { drill: DRILL_MINUTES, set: MINUTES_EACH.solid - DRILL_MINUTES },
+    blind: { drill: DRILL_MINUTES, set: MINUTES_EACH.blind - DRILL_MINUTES },
+  },
   secondPerson: false,
   tools: [],
   makersShear: {},
@@ -338,7 +337,7 @@ function jointLine(joint: ChoiceJoint, kind: RivetKind, terms: Terms): JointLine
     firstLook: firstLookOf(rivet, joint),
     closerPitch,
     findings,
-    passes: passes(findings) || !passes(designedFindings(joint, terms.own)),
+    passes: findings.length === 0 || designedFindings(joint, terms.own).length > 0,
   };
 }
 

@@ -2,7 +2,7 @@
 import {
   BLIND_PAIRS,
   inBoth,
-  pickOwn,
+  pickFor,
   pickRivet,
   SOLID_ALLOYS,
   SOLID_SIZES,
@@ -13,7 +13,7 @@ import {
   type Rivet,
   type Rounding,
 } from '../fastener';
-import { InputError, refuseUnlisted } from '../input-error';
+import { refuse, refuseUnlisted } from '../input-error';
 import { typedNumber } from '../quantity';
 
 /** solid: with the head that the joint has, universal where it has none; designed: nothing is changed. */
@@ -63,9 +63,7 @@ export const KIND_TAKES =
 export function readKind(text: string, parameter = 'options', own?: OwnRivets): RivetKind {
   const named = own?.find(text, parameter);
   if (named) return { style: named.stem === 'retained' ? 'blind retained' : named.style, own: named };
-  const fail = (guess?: string): never => {
-    throw new InputError(parameter, text, KIND_TAKES, guess);
-  };
+  const fail = (guess?: string): never => refuse(parameter, text, KIND_TAKES, guess);
   let style: KindStyle | undefined;
   let diameter: number | undefined;
   let alloy: string | undefined;
@@ -108,14 +106,8 @@ function diameterOf(word: string): number | undefined {
 export const isPulled = (style: KindStyle | undefined): boolean => style === 'blind' || style === 'blind retained';
 
 /** The rivet of a joint as it is designed. */
-function designedRivet(seat: Seat, own: OwnRivets | undefined): Rivet {
-  const { style = 'universal', diameter, grip, rounding, alloy } = seat;
-  if (seat.own) return seat.own;
-  return (
-    (alloy === undefined ? pickOwn(own, style, diameter, grip) : undefined) ??
-    pickRivet(style, diameter, grip, rounding, alloy)
-  );
-}
+const designedRivet = (seat: Seat, own: OwnRivets | undefined): Rivet =>
+  seat.own ?? pickFor(own, { ...seat, style: seat.style ?? 'universal' });
 
 /**
  * The solid rivet that a joint's strength is set against: its own, or where its own is blind the universal
@@ -133,10 +125,7 @@ export function rivetOfKind(kind: RivetKind, seat: Seat, own?: OwnRivets): Rivet
   const diameter = kind.diameter ?? seat.diameter;
   // The designed alloy stays where the joint stays of its sort: a hard rivet is not swapped for a soft one unasked.
   const alloy = kind.alloy ?? (isPulled(designed) === isPulled(style) ? seat.alloy : undefined);
-  return (
-    (alloy === undefined ? pickOwn(own, style, diameter, seat.grip) : undefined) ??
-    pickRivet(style, diameter, seat.grip, kind.rounding ?? seat.rounding, alloy)
-  );
+  return pickFor(own, { style, diameter, grip: seat.grip, rounding: kind.rounding ?? seat.rounding, alloy });
 }
 
 /** One of the builder's own rivets for a grip; throws where the rivet is not made for that grip. */

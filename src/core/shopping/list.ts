@@ -159,13 +159,7 @@ export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }:
   const nameOf = itemNames(book, terms.own);
   const open = needs.flatMap((need) =>
     unlessRefused(
-      () =>
-        openNeeds(
-          need,
-          book.find(need.item),
-          { bought, onHand, nameOf, spares: terms.spares, own: terms.own },
-          planOf(need.item, plans, nameOf),
-        ),
+      () => openNeeds(need, book.find(need.item), { bought, onHand, terms, nameOf }, planOf(need.item, plans, nameOf)),
       (error) => {
         const message =
           error instanceof NotListedError
@@ -189,13 +183,13 @@ export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }:
   const lines = short.map((one, index) => lineOf(one, purchases[index], money));
   const met = open.filter((one) => one.short === 0).map((one) => lineOf(one, undefined, money));
   const orders = ordersOf(lines, terms, money);
-  const spent = spentOf(bought, money);
   const sum = (amounts: readonly (number | undefined)[]): number =>
     sumMoney(
       amounts.filter((amount) => amount !== undefined),
       money.currency,
     );
   const toBuy = sum(orders.map(({ total }) => total));
+  const spent = sum(bought.map(({ paid, currency }) => money.of(paid, currency)));
   return {
     currency: money.currency,
     orders,
@@ -203,25 +197,18 @@ export function shoppingList({ needs, bought, onHand, book, terms, plans = [] }:
     unpriced,
     unclear,
     toBuy,
-    spent: spent.total,
-    total: sum([toBuy, spent.total]),
+    spent,
+    total: sum([toBuy, spent]),
     leftOverValue: sum([...lines, ...met].map(({ leftOverValue }) => leftOverValue)),
     withoutRate: [
-      ...spent.withoutRate,
+      ...bought.flatMap(({ item, paid, currency }) =>
+        money.of(paid, currency) === undefined ? [{ currency, amount: paid, what: item }] : [],
+      ),
       ...lines.flatMap(({ cost, purchase, currency, item }) =>
         cost === undefined && purchase ? [{ currency, amount: purchase.cost, what: item }] : [],
       ),
     ],
   };
-}
-
-/** What the project has already, and what it takes as spares. */
-interface Had {
-  readonly bought: readonly Bought[];
-  readonly onHand: readonly OnHand[];
-  readonly nameOf: (item: string) => string;
-  readonly spares: ShoppingTerms['spares'];
-  readonly own: ShoppingTerms['own'];
 }
 
 const isItem = ({ item }: { readonly item: string }, name: string, nameOf: (item: string) => string): boolean =>
@@ -231,17 +218,21 @@ const isItem = ({ item }: { readonly item: string }, name: string, nameOf: (item
 function openNeeds(
   need: Need,
   priced: PricedItem,
-  { bought, onHand, nameOf, spares, own }: Had,
+  { bought, onHand, terms, nameOf }: Pick<ToBuy, 'bought' | 'onHand' | 'terms'> & { nameOf: (item: string) => string },
   plan: PlannedItem | undefined,
 ): Open[] {
   const isIt = (one: { readonly item: string }): boolean => isItem(one, need.item, nameOf);
-  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind, own);
-  const spareOf = (quantity: number): number => spareQuantity(quantity, spares[hardware], priced);
+  const hardware = hardwareOf(priced.item, priced.offers[0]!.row.kind, terms.own);
+  const spareOf = (quantity: number): number => {
+    const extra = quantity * terms.spares[hardware];
+    // Pieces are whole.
+    return priced.measure === 'pieces' ? Math.max(0, Math.ceil(extra - ROUNDING * quantity)) : extra;
+  };
   const extra = spareOf(need.quantity);
   // What was bought without saying how is what the plan cuts, where there is one.
   const planned = plan ? plannedFirst(priced.offers, plan)[0]!.contents : 0;
   const had = bought.filter(isIt).reduce((sum, one) => sum + one.units * (contentsBought(priced, one) ?? planned), 0);
-  if (plan) return plannedOpen({ need, priced, hardware, had }, plan, spareOf);
+  if (plan) return plannedOpen({ need, priced, hardware, bought: had }, plan, spareOf);
   const shelf = onHand.filter(isIt).reduce((sum, { quantity }) => sum + quantity, 0);
   const rest = need.quantity + extra - had - shelf;
   return [
@@ -258,12 +249,7 @@ function openNeeds(
 }
 
 function plannedOpen(
-  {
-    need,
-    priced,
-    hardware,
-    had,
-  }: { readonly need: Need; readonly priced: PricedItem; readonly hardware: Hardware; readonly had: number },
+  { need, priced, hardware, bought: had }: Pick<Open, 'need' | 'priced' | 'hardware' | 'bought'>,
   plan: PlannedItem,
   spareOf: (quantity: number) => number,
 ): Open[] {
@@ -287,12 +273,6 @@ function plannedOpen(
       planned: { pieces: stock?.pieces ?? 0, size: stock?.size, byMeasure, besides },
     };
   });
-}
-
-/** Pieces are whole. */
-function spareQuantity(quantity: number, share: number, { measure }: PricedItem): number {
-  const extra = quantity * share;
-  return measure === 'pieces' ? Math.max(0, Math.ceil(extra - ROUNDING * quantity)) : extra;
 }
 
 /**
@@ -361,15 +341,4 @@ function ordersOf(
     };
   });
   return orders.sort((a, b) => b.total - a.total || a.supplier.localeCompare(b.supplier, 'en'));
-}
-
-function spentOf(bought: readonly Bought[], money: OwnMoney) {
-  const amounts: number[] = [];
-  const withoutRate: { currency: string; amount: number; what: string }[] = [];
-  for (const { item, paid, currency } of bought) {
-    const own = money.of(paid, currency);
-    if (own === undefined) withoutRate.push({ currency, amount: paid, what: item });
-    else amounts.push(own);
-  }
-  return { total: sumMoney(amounts, money.currency), withoutRate };
 }

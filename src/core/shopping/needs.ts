@@ -1,6 +1,7 @@
 /** What a project takes of each item: the parts' use, the joints' rivets and the hardware, gathered by item. */
 import { designationOf, rivet, rivetsAmong, rivetWeight, sortOf, type OwnRivets } from '../fastener';
 import { unlessRefused } from '../input-error';
+import { entryOf } from '../memoized';
 import type { PriceKind, Measure, PriceBook, Offer } from '../price';
 import { distinctNames, nameKey, sameName } from '../names';
 import { fromUnit, type Unit } from '../quantity';
@@ -85,10 +86,9 @@ export function gatherNeeds(
   const add = (item: string, quantity: number, component: string): void => {
     if (item.trim() === '' || !(quantity > 0)) return;
     const name = nameOf(item);
-    const need = needs.get(nameKey(name)) ?? { item: name, quantity: 0, uses: [] };
+    const need = entryOf(needs, nameKey(name), () => ({ item: name, quantity: 0, uses: [] }));
     need.quantity += quantity;
     need.uses.push(component);
-    needs.set(nameKey(name), need);
   };
   for (const { item, use, useUnits, component } of parts)
     add(item, fromUnit(use ?? 0, useUnits?.[measureOf(nameOf(item), book) ?? 'pieces']), component);
@@ -181,11 +181,11 @@ export function planOf(
 }
 
 function together(stock: readonly PlannedStock[]): PlannedStock[] {
-  const sizes: PlannedStock[] = [];
+  const sizes: { -readonly [K in keyof PlannedStock]: PlannedStock[K] }[] = [];
   for (const one of stock) {
-    const at = sizes.findIndex((known) => sameSize(known, one));
-    if (at < 0) sizes.push(one);
-    else sizes[at] = { ...sizes[at]!, pieces: sizes[at]!.pieces + one.pieces };
+    const known = sizes.find((size) => sameSize(size, one));
+    if (known) known.pieces += one.pieces;
+    else sizes.push({ ...one });
   }
   return sizes;
 }

@@ -1,23 +1,20 @@
 /** Cutting bars as a problem in numbers, and quick plans for it. */
+import { entryOf } from '../memoized';
 import type { Priced } from './knapsack';
 
 // Cutting bars as a problem in numbers: kinds of piece, kinds of bar, patterns. A cut takes the kerf
 // away, so a piece is counted with one kerf and a bar gains one (its last piece needs none behind it).
 
-export interface BarKind {
-  /** Length with its kerf. */
-  readonly size: number;
-  readonly demand: number;
-}
-
-export interface BarSource extends Priced {
-  /** Length with one kerf. */
-  readonly capacity: number;
-}
-
 export interface BarProblem {
-  readonly kinds: readonly BarKind[];
-  readonly sources: readonly BarSource[];
+  readonly kinds: readonly {
+    /** Length with its kerf. */
+    readonly size: number;
+    readonly demand: number;
+  }[];
+  readonly sources: readonly (Priced & {
+    /** Length with one kerf. */
+    readonly capacity: number;
+  })[];
 }
 
 /** Pieces by kind, cut from one bar of a source. */
@@ -26,23 +23,21 @@ export interface BarPattern {
   readonly counts: readonly number[];
 }
 
-/** Patterns and how often each is cut. Pieces by kind that no bar was left for stand in `short`. */
+/** A pattern and how often it is cut. */
+export interface BarUse {
+  readonly pattern: BarPattern;
+  readonly times: number;
+}
+
+/** Pieces by kind that no bar was left for stand in `short`. */
 export interface BarSolution {
   readonly cost: number;
-  readonly uses: readonly { readonly pattern: BarPattern; readonly times: number }[];
+  readonly uses: readonly BarUse[];
   readonly short: readonly number[];
 }
 
 /** Lengths closer than this are the same: sums of decimals are not exact. */
 export const FIT = 1e-9;
-
-/** Demand that is left when the patterns are cut so often; never below 0. */
-export function remaining(problem: BarProblem, uses: readonly { pattern: BarPattern; times: number }[]): number[] {
-  const left = problem.kinds.map(({ demand }) => demand);
-  for (const { pattern, times } of uses)
-    pattern.counts.forEach((count, kind) => (left[kind] = Math.max(0, left[kind]! - count * times)));
-  return left;
-}
 
 // Quick cutting plans for bars: each bar in turn is filled as full as can be, or the pieces go one by
 // one, longest first, where they fit tightest. They start the planner and serve the worksheet.
@@ -53,13 +48,9 @@ interface OpenBar {
   left: number;
 }
 
-/** A copy of the problem's pieces, longest first. */
-function pieces(problem: BarProblem): number[] {
-  const order = problem.kinds
-    .map((_, kind) => kind)
-    .sort((a, b) => problem.kinds[b]!.size - problem.kinds[a]!.size || a - b);
-  return order.flatMap((kind) => new Array<number>(problem.kinds[kind]!.demand).fill(kind));
-}
+/** The problem's kinds by their places, the longest first. */
+export const longestFirst = ({ kinds }: BarProblem): number[] =>
+  kinds.map((_, kind) => kind).sort((a, b) => kinds[b]!.size - kinds[a]!.size || a - b);
 
 /** Best fit decreasing; a new bar is the one with the lowest cost for its length that holds the piece. */
 export function bestFit(problem: BarProblem): BarSolution {
@@ -70,7 +61,7 @@ export function bestFit(problem: BarProblem): BarSolution {
   const preferred = sources
     .map((_, source) => source)
     .sort((a, b) => sources[a]!.cost / sources[a]!.capacity - sources[b]!.cost / sources[b]!.capacity || a - b);
-  for (const kind of pieces(problem)) {
+  for (const kind of longestFirst(problem).flatMap((one) => new Array<number>(kinds[one]!.demand).fill(one))) {
     const { size } = kinds[kind]!;
     let target: OpenBar | undefined;
     for (const bar of open) if (bar.left >= size - FIT && (!target || bar.left < target.left)) target = bar;
@@ -99,7 +90,7 @@ const FILL_STEPS = 3_000;
  */
 export function fullestFirst(problem: BarProblem): BarSolution {
   const { kinds, sources } = problem;
-  const order = kinds.map((_, kind) => kind).sort((a, b) => kinds[b]!.size - kinds[a]!.size || a - b);
+  const order = longestFirst(problem);
   const left = kinds.map(({ demand }) => demand);
   const stock = sources.map(({ available }) => available);
   const short: number[] = kinds.map(() => 0);
@@ -169,18 +160,11 @@ const collect = (problem: BarProblem, bars: readonly OpenBar[], short: readonly 
   );
 
 /** The solution of these uses: equal patterns made one, empty ones dropped, the cost summed. */
-export function tally(
-  problem: BarProblem,
-  uses: readonly { pattern: BarPattern; times: number }[],
-  short: readonly number[],
-): BarSolution {
+export function tally(problem: BarProblem, uses: readonly BarUse[], short: readonly number[]): BarSolution {
   const merged = new Map<string, { pattern: BarPattern; times: number }>();
   for (const { pattern, times } of uses) {
     if (times <= 0 || pattern.counts.every((count) => count === 0)) continue;
-    const key = patternKey(pattern);
-    const same = merged.get(key);
-    if (same) same.times += times;
-    else merged.set(key, { pattern, times });
+    entryOf(merged, patternKey(pattern), () => ({ pattern, times: 0 })).times += times;
   }
   const list = [...merged.values()];
   return {

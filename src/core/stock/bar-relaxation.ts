@@ -4,29 +4,11 @@ import type { Control, Column, LinearSolver, RowBounds } from './control';
 import { Knapsack, type Priced } from './knapsack';
 
 /** Prices patterns: the best bar of every source for given values of the kinds. */
-export class BarPricer {
-  private readonly knapsack: Knapsack;
-
-  constructor(readonly problem: BarProblem) {
-    this.knapsack = new Knapsack(
-      problem.kinds.map(({ size, demand }) => ({ size, bound: demand })),
-      problem.sources.map(({ capacity }) => capacity),
-    );
-  }
-
-  solve(values: readonly number[]): void {
-    this.knapsack.solve(values);
-  }
-
-  upper(source: number): number {
-    return this.knapsack.upper(this.problem.kinds.length, source);
-  }
-
-  best(source: number): { pattern: BarPattern; value: number } {
-    const { counts, value } = this.knapsack.best(this.problem.kinds.length, source);
-    return { pattern: { source, counts }, value };
-  }
-}
+export const barPricer = ({ kinds, sources }: BarProblem): Knapsack =>
+  new Knapsack(
+    kinds.map(({ size, demand }) => ({ size, bound: demand })),
+    sources.map(({ capacity }) => capacity),
+  );
 
 export interface StockRange extends Priced {
   /** Fewest that are used, where a search says so. */
@@ -63,34 +45,31 @@ export interface BarRelaxation {
   readonly patterns: readonly BarPattern[];
   /** How often each pattern is cut, fractions allowed. */
   readonly times: readonly number[];
-  /** Pieces by kind that no bar was left for. */
-  readonly short: readonly number[];
   /** Value of one piece of a kind, in money. */
   readonly values: readonly number[];
-  readonly objective: number;
   /** Proven: no plan costs less, whole or in fractions. */
   readonly bound: number;
 }
 
-/** A piece without a bar costs as much as so many of the dearest bars, so that none is left out while bars last. */
+/** A piece without stock costs as much as so many of the dearest of it, so that none is left out while stock lasts. */
 const SHORT_COSTS = 1_000;
+
+/** Columns of shortage, for where stock runs out: one for each of the first rows. */
+export const shortages = (rows: number): Column[] =>
+  Array.from({ length: rows }, (_, row) => ({ cost: SHORT_COSTS, rows: [row], values: [1] }));
+
 const ROUNDS = 2_000;
 
 /** The patterns as columns over the rows of `barRows`, with money in units of `unit`. */
 export function barColumn(problem: BarProblem, { source, counts }: BarPattern, unit: number): Column {
-  const rows: number[] = [];
-  const values: number[] = [];
-  counts.forEach((count, kind) => {
-    if (count === 0) return;
-    rows.push(kind);
-    values.push(count);
-  });
+  const used = counts.flatMap((count, kind) => (count > 0 ? [{ row: kind, value: count }] : []));
   const limited = limitedSources(problem).indexOf(source);
-  if (limited >= 0) {
-    rows.push(problem.kinds.length + limited);
-    values.push(1);
-  }
-  return { cost: problem.sources[source]!.cost / unit, rows, values };
+  const entries = limited < 0 ? used : [...used, { row: problem.kinds.length + limited, value: 1 }];
+  return {
+    cost: problem.sources[source]!.cost / unit,
+    rows: entries.map(({ row }) => row),
+    values: entries.map(({ value }) => value),
+  };
 }
 
 const limitedSources = ({ sources }: BarProblem): number[] =>
@@ -137,38 +116,34 @@ export async function relaxBars(
     return true;
   };
   const first = [...plainPatterns(problem), ...start].filter(fresh);
-  const shortage: Column[] = kinds.map((_, kind) => ({ cost: SHORT_COSTS, rows: [kind], values: [1] }));
-  const pricer = new BarPricer(problem);
+  const pricer = barPricer(problem);
   const model = solver.model(barRows(problem), [
-    ...shortage,
+    ...shortages(kinds.length),
     ...first.map((pattern) => barColumn(problem, pattern, unit)),
   ]);
   try {
     let bound = -Infinity;
     for (let round = 0; ; round++) {
       const solved = model.solve();
-      if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds.length), (dual) => Math.max(0, dual) * unit);
       pricer.solve(values);
       bound = Math.max(
         bound,
-        dualBound(values, demands, sources, (source) => pricer.upper(source)),
+        dualBound(values, demands, sources, (source) => pricer.upper(kinds.length, source)),
       );
       const found: BarPattern[] = [];
       sources.forEach(({ cost, available }, source) => {
         if (available === 0) return;
         const row = limited.indexOf(source);
         const rent = row < 0 ? 0 : Math.max(0, -solved.duals[kinds.length + row]!) * unit;
-        const { pattern, value } = pricer.best(source);
-        if (value > cost + rent + unit * 1e-7 && fresh(pattern)) found.push(pattern);
+        const { counts, value } = pricer.best(kinds.length, source);
+        if (value > cost + rent + unit * 1e-7 && fresh({ source, counts })) found.push({ source, counts });
       });
       if (found.length === 0 || round >= ROUNDS || control.stopped()) {
         return {
           patterns,
           times: Array.from(solved.values.subarray(kinds.length)),
-          short: Array.from(solved.values.subarray(0, kinds.length)),
           values,
-          objective: solved.objective * unit,
           bound: Math.max(0, bound),
         };
       }

@@ -5,18 +5,19 @@
  */
 import {
   FIT,
-  remaining,
   bestFit,
   fullestFirst,
+  longestFirst,
   patternKey,
   tally,
   type BarPattern,
   type BarProblem,
   type BarSolution,
+  type BarUse,
 } from './bar-problem';
 import { attainable } from './knapsack';
-import { BarPricer, dualBound, barColumn, barRows, moneyUnit, relaxBars, type BarRelaxation } from './bar-relaxation';
-import { random, type Control, type LinearSolver } from './control';
+import { barPricer, dualBound, barColumn, barRows, moneyUnit, relaxBars, type BarRelaxation } from './bar-relaxation';
+import { random, type SearchTools } from './control';
 
 // All patterns that a plan of a given cost could use. By weak duality a pattern whose reduced cost is
 // more than that cost less the bound can stand in no such plan; where the gap is narrow few are left.
@@ -31,10 +32,11 @@ const MOST_STEPS = 3_000_000;
  */
 function patternsWithin(problem: BarProblem, values: readonly number[], cost: number): BarPattern[] | undefined {
   const { kinds, sources } = problem;
-  const pricer = new BarPricer(problem);
+  const pricer = barPricer(problem);
   pricer.solve(values);
+  const upper = (source: number): number => pricer.upper(kinds.length, source);
   const unlimited = sources.map((source, index) =>
-    source.available === Infinity ? source.cost / pricer.upper(index) : Infinity,
+    source.available === Infinity ? source.cost / upper(index) : Infinity,
   );
   const scale = Math.min(1, ...unlimited);
   const scaled = values.map((value) => value * scale);
@@ -44,17 +46,14 @@ function patternsWithin(problem: BarProblem, values: readonly number[], cost: nu
       values,
       kinds.map(({ demand }) => demand),
       sources,
-      (source) => pricer.upper(source),
+      upper,
     );
   const patterns: BarPattern[] = [];
-  const order = kinds
-    .map((_, kind) => kind)
-    .filter((kind) => kinds[kind]!.demand > 0)
-    .sort((a, b) => kinds[b]!.size - kinds[a]!.size || a - b);
+  const order = longestFirst(problem).filter((kind) => kinds[kind]!.demand > 0);
   let steps = MOST_STEPS;
 
   for (const [source, { capacity, cost: price, available }] of sources.entries()) {
-    const rent = available === Infinity ? 0 : Math.max(0, scale * pricer.upper(source) - price);
+    const rent = available === Infinity ? 0 : Math.max(0, scale * upper(source) - price);
     const least = price + rent - gap;
     // Most value of one unit of length among the kinds from a place on: bounds what the rest can add.
     const density: number[] = new Array<number>(order.length + 1).fill(0);
@@ -84,11 +83,6 @@ function patternsWithin(problem: BarProblem, values: readonly number[], cost: nu
   return patterns;
 }
 
-export interface SearchResult {
-  readonly solution: BarSolution;
-  readonly bound: number;
-}
-
 const DIVES = 12;
 const MIP_NODES = 400;
 const EPS = 1e-6;
@@ -98,10 +92,9 @@ const isShort = ({ short }: BarSolution): boolean => short.some((count) => count
 /** The best plan found, and a proven lower bound. The same seed gives the same plan unless time ends it. */
 export async function searchBars(
   problem: BarProblem,
-  solver: LinearSolver,
-  control: Control,
-  seed: number,
-): Promise<SearchResult> {
+  tools: SearchTools,
+): Promise<{ solution: BarSolution; bound: number }> {
+  const { solver, control, seed } = tools;
   let best = better(bestFit(problem), fullestFirst(problem));
   const keep = (candidate: BarSolution): void => {
     best = better(best, candidate);
@@ -120,15 +113,15 @@ export async function searchBars(
 
   const dice = random(seed);
   for (let dive = 0; dive < DIVES && !done(); dive++) {
-    const found = await diveBars(problem, relaxation, solver, control, dive === 0 ? () => 0 : dice);
+    const found = await diveBars(problem, relaxation, tools, dive === 0 ? () => 0 : dice);
     gather(found.patterns);
     found.solutions.forEach(keep);
-    if (dive === 1 && !done()) keep(integerStep(problem, [...pool.values()], best, { solver, control, seed }));
+    if (dive === 1 && !done()) keep(integerStep(problem, [...pool.values()], best, tools));
   }
-  if (!done()) keep(integerStep(problem, [...pool.values()], best, { solver, control, seed }));
+  if (!done()) keep(integerStep(problem, [...pool.values()], best, tools));
   if (!done()) {
     const all = patternsWithin(problem, relaxation.values, bound + EPS * Math.max(1, bound));
-    if (all) keep(integerStep(problem, all, best, { solver, control, seed, nodes: 20 * MIP_NODES }));
+    if (all) keep(integerStep(problem, all, best, tools, 20 * MIP_NODES));
   }
   return {
     solution: best,
@@ -146,22 +139,21 @@ function better(one: BarSolution, other: BarSolution): BarSolution {
 async function diveBars(
   problem: BarProblem,
   start: BarRelaxation,
-  solver: LinearSolver,
-  control: Control,
+  { solver, control }: SearchTools,
   dice: () => number,
 ): Promise<{ solutions: BarSolution[]; patterns: BarPattern[] }> {
   const solutions: BarSolution[] = [];
   const patterns: BarPattern[] = [];
-  const fixed: { pattern: BarPattern; times: number }[] = [];
+  const fixed: BarUse[] = [];
   let relaxation = start;
   for (;;) {
     const choice = roundSome(relaxation, dice);
     if (choice.length === 0) break;
-    for (const use of choice) {
-      const left = remaining(problem, fixed);
-      const times = Math.min(use.times, stockLeft(problem, fixed)[use.pattern.source]!);
-      if (times > 0 && use.pattern.counts.some((count, kind) => count > 0 && left[kind]! > 0))
-        fixed.push({ pattern: use.pattern, times });
+    for (const { pattern, times: wanted } of choice) {
+      const { kinds, sources } = residualProblem(problem, fixed);
+      const times = Math.min(wanted, sources[pattern.source]!.available);
+      if (times > 0 && pattern.counts.some((count, kind) => count > 0 && kinds[kind]!.demand > 0))
+        fixed.push({ pattern, times });
     }
     const residual = residualProblem(problem, fixed);
     if (residual.kinds.every(({ demand }) => demand === 0)) {
@@ -184,58 +176,42 @@ async function diveBars(
 }
 
 /** Whole parts where there are any, else the fraction that is nearest to one (with the dice, one of the near). */
-function roundSome({ patterns, times }: BarRelaxation, dice: () => number): { pattern: BarPattern; times: number }[] {
+function roundSome({ patterns, times }: BarRelaxation, dice: () => number): BarUse[] {
   const whole = patterns.flatMap((pattern, index) =>
     times[index]! >= 1 - EPS ? [{ pattern, times: Math.floor(times[index]! + EPS) }] : [],
   );
   if (whole.length > 0) return whole;
-  let choice = -1;
-  let highest = EPS;
-  times.forEach((value, index) => {
-    const rank = value * (1 - 0.5 * dice());
-    if (value > EPS && rank > highest) {
-      highest = rank;
-      choice = index;
-    }
-  });
-  return choice < 0 ? [] : [{ pattern: patterns[choice]!, times: 1 }];
+  const ranks = times.map((value) => value * (1 - 0.5 * dice()));
+  const highest = Math.max(...ranks);
+  return highest > EPS ? [{ pattern: patterns[ranks.indexOf(highest)]!, times: 1 }] : [];
 }
 
-function stockLeft({ sources }: BarProblem, uses: readonly { pattern: BarPattern; times: number }[]): number[] {
-  const left = sources.map(({ available }) => available);
-  for (const { pattern, times } of uses) left[pattern.source] = left[pattern.source]! - times;
-  return left;
-}
-
-function residualProblem(problem: BarProblem, uses: readonly { pattern: BarPattern; times: number }[]): BarProblem {
-  const left = remaining(problem, uses);
-  const stock = stockLeft(problem, uses);
+/** What is left to be cut, and of what, when the patterns are cut so often. */
+function residualProblem({ kinds, sources }: BarProblem, uses: readonly BarUse[]): BarProblem {
+  const taken = (of: (pattern: BarPattern) => number): number =>
+    uses.reduce((sum, { pattern, times }) => sum + times * of(pattern), 0);
   return {
-    kinds: problem.kinds.map(({ size }, kind) => ({ size, demand: left[kind]! })),
-    sources: problem.sources.map((source, index) => ({ ...source, available: stock[index]! })),
+    kinds: kinds.map(({ size, demand }, kind) => ({
+      size,
+      demand: Math.max(0, demand - taken(({ counts }) => counts[kind]!)),
+    })),
+    sources: sources.map((source, index) => ({
+      ...source,
+      available: source.available - taken((pattern) => (pattern.source === index ? 1 : 0)),
+    })),
   };
 }
 
-const finish = (
-  problem: BarProblem,
-  fixed: readonly { pattern: BarPattern; times: number }[],
-  rest: BarSolution | undefined,
-): BarSolution => tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
+const finish = (problem: BarProblem, fixed: readonly BarUse[], rest: BarSolution | undefined): BarSolution =>
+  tally(problem, [...fixed, ...(rest?.uses ?? [])], rest?.short ?? problem.kinds.map(() => 0));
 
-interface IntegerTools {
-  readonly solver: LinearSolver;
-  readonly control: Control;
-  readonly seed: number;
-  /** Branches at most. */
-  readonly nodes?: number;
-}
-
-/** The integer programme over `patterns`; `best` where it finds nothing better. */
+/** The integer programme over `patterns`, with so many branches at most; `best` where it finds nothing better. */
 function integerStep(
   problem: BarProblem,
   patterns: readonly BarPattern[],
   best: BarSolution,
-  { solver, control, seed, nodes = MIP_NODES }: IntegerTools,
+  { solver, control, seed }: SearchTools,
+  nodes = MIP_NODES,
 ): BarSolution {
   if (isShort(best)) return best;
   const unit = moneyUnit(problem);
@@ -256,7 +232,7 @@ function integerStep(
   return found
     ? tally(
         problem,
-        list.map((pattern, index) => ({ pattern, times: found.values[index]! })),
+        list.map((pattern, index) => ({ pattern, times: found[index]! })),
         problem.kinds.map(() => 0),
       )
     : best;

@@ -24,7 +24,6 @@ export interface ControlOptions {
 export class Control {
   private readonly now: () => number;
   private readonly started: number;
-  private readonly allowed: number;
   private cost: number | undefined;
   private bound = 0;
   /** True once the time ended a step that had more to do. */
@@ -33,7 +32,6 @@ export class Control {
   constructor(private readonly options: ControlOptions = {}) {
     this.now = options.now ?? Date.now;
     this.started = this.now();
-    this.allowed = options.seconds ?? Infinity;
   }
 
   get seconds(): number {
@@ -47,7 +45,7 @@ export class Control {
   /** True where the work must end: cancelled, or out of time. */
   readonly stopped = (): boolean => {
     if (this.cancelled) return true;
-    if (this.seconds < this.allowed) return false;
+    if (this.seconds < (this.options.seconds ?? Infinity)) return false;
     this.outOfTime = true;
     return true;
   };
@@ -61,6 +59,13 @@ export class Control {
     if (news.bound !== undefined) this.bound = Math.max(news.bound, this.bound);
     this.options.progress?.({ cost: this.cost, lowerBound: this.bound, seconds: this.seconds });
   }
+}
+
+/** What every search is given. */
+export interface SearchTools {
+  readonly solver: LinearSolver;
+  readonly control: Control;
+  readonly seed: number;
 }
 
 /** A seeded source of numbers from 0 up to 1 (mulberry32, public domain): the same seed, the same numbers. */
@@ -77,12 +82,9 @@ export function random(seed: number): () => number {
 // What the planner asks of a linear solver. The planner is given one, so that it knows no library and
 // no way of loading one.
 
-/** A column of a linear model: its cost and its entries by row. */
+/** A column of a linear model, 0 or more: its cost and its entries by row. */
 export interface Column {
   readonly cost: number;
-  /** Lower and upper bound; 0 and no bound where they are not given. */
-  readonly lower?: number;
-  readonly upper?: number;
   readonly rows: readonly number[];
   readonly values: readonly number[];
 }
@@ -104,8 +106,8 @@ export interface LinearModel {
   addColumns(columns: readonly Column[]): void;
   setRow(row: number, bounds: RowBounds): void;
   setColumn(column: number, lower: number, upper: number): void;
-  /** Undefined where there is no solution. */
-  solve(): LinearSolution | undefined;
+  /** Throws where there is no solution. */
+  solve(): LinearSolution;
   dispose(): void;
 }
 
@@ -119,22 +121,13 @@ export interface IntegerProblem {
 export interface IntegerLimits {
   /** Nodes of the search: a limit that gives the same result on every machine. */
   readonly nodes: number;
-  /** Nodes without a better solution after which the search ends. */
-  readonly stallNodes?: number;
   /** Ends the search where it is polled and true: time is up, or the user cancelled. */
   readonly stop?: () => boolean;
-  /** Only solutions cheaper than this count. */
-  readonly below?: number;
   readonly seed?: number;
-}
-
-export interface IntegerSolution {
-  readonly objective: number;
-  readonly values: Float64Array;
 }
 
 export interface LinearSolver {
   model(rows: readonly RowBounds[], columns: readonly Column[]): LinearModel;
-  /** The best whole-number solution found; undefined where none was found within the limits. */
-  solveInteger(problem: IntegerProblem, limits: IntegerLimits): IntegerSolution | undefined;
+  /** The values of the columns in the best whole-number solution found; undefined where none was found within the limits. */
+  solveInteger(problem: IntegerProblem, limits: IntegerLimits): Float64Array | undefined;
 }

@@ -35,7 +35,6 @@ const STOCK_COLUMNS = [
 ] as const;
 
 type PartKey = (typeof PART_COLUMNS)[number]['key'];
-type StockKey = (typeof STOCK_COLUMNS)[number]['key'];
 
 /** What is cut, and from what. */
 export type CutLists =
@@ -43,11 +42,10 @@ export type CutLists =
   | { readonly kind: 'sheets'; readonly parts: readonly SheetPart[]; readonly stock: readonly SheetStock[] };
 
 /** Rows that cannot be read are left out and named: "parts, row 3, Length: got -2; takes a length above 0". */
-export interface CutProblems {
-  readonly problems: { readonly parts: readonly string[]; readonly stock: readonly string[] };
-}
-
-export function readCutLists(partCells: TableCells, stockCells: TableCells): CutLists & CutProblems {
+export function readCutLists(
+  partCells: TableCells,
+  stockCells: TableCells,
+): CutLists & { readonly problems: Readonly<Record<'parts' | 'stock', readonly string[]>> } {
   const parts = new CutTable('parts', partCells, PART_COLUMNS);
   const stock = new CutTable('stock', stockCells, STOCK_COLUMNS);
   const problems = { parts: parts.problems, stock: stock.problems };
@@ -83,7 +81,7 @@ function sheetPart(cell: ReadCell<PartKey>): SheetPart {
   return { ...barPart(cell), width: cell('width', measure), ...(lie === undefined ? {} : { lie }) };
 }
 
-function barStock(cell: ReadCell<StockKey>): BarStock {
+function barStock(cell: ReadCell<(typeof STOCK_COLUMNS)[number]['key']>): BarStock {
   const available = cell('available', (typed) => (isBlankCell(typed) ? undefined : count(typed)));
   return {
     name: cell('name', named),
@@ -134,8 +132,8 @@ class CutTable<K extends string> {
   private take<T>(key: K, row: readonly TableCell[], take: (cell: TableCell) => T): T {
     return unlessRefused(
       () => take(row[this.places.get(key) ?? -1]),
-      ({ got, takes, guess }): never => {
-        throw new InputError(this.columns.find((column) => column.key === key)!.label, got, takes, guess);
+      (error): never => {
+        throw error.at(this.columns.find((column) => column.key === key)!.label);
       },
     );
   }

@@ -4,7 +4,7 @@
  * codes: Autodesk's DXF reference (POLYLINE, VERTEX), whose older form, "entities
  * follow" and all, is release 12's; checked by reading it back.
  */
-import { lengthText, placements, stripPlaces, type CuttingPlan, type Rectangle } from './plan';
+import { drawnPattern, lengthText, type CuttingPlan, type Rectangle } from './plan';
 
 const LAYERS = [
   ['STOCK', 7],
@@ -13,7 +13,6 @@ const LAYERS = [
   ['LEFTOVERS', 1],
   ['TEXT', 7],
 ] as const;
-type Layer = (typeof LAYERS)[number][0];
 
 /** Bars have no width of their own here: they are drawn this part of their length high. */
 const BAR_HEIGHT = 1 / 48;
@@ -25,7 +24,7 @@ export function planDxf(plan: CuttingPlan): string {
   let x = 0;
   plan.patterns.forEach((pattern, index) => {
     const { length, stock, times } = pattern;
-    const width = 'strips' in pattern ? pattern.width : length * BAR_HEIGHT;
+    const { width, strips, pieces, leftovers } = drawnPattern(pattern, BAR_HEIGHT);
     const shift = (place: Rectangle): Rectangle => ({ ...place, x: place.x + x });
     const sheet = shift({ x: 0, y: 0, length, width });
     const letter = Math.min(length, width * 4) / 40;
@@ -37,17 +36,10 @@ export function planDxf(plan: CuttingPlan): string {
         width + letter,
         letter,
       ),
+      ...strips.map((strip) => outline('STRIPS', shift(strip))),
+      ...pieces.flatMap((piece) => part(piece.part, shift(piece))),
+      ...leftovers.map((rest) => outline('LEFTOVERS', shift(rest))),
     );
-    if ('strips' in pattern) {
-      for (const strip of stripPlaces(pattern)) entities.push(outline('STRIPS', shift(strip)));
-      for (const piece of placements(pattern)) entities.push(...part(piece.part, shift(piece)));
-      for (const rest of pattern.leftovers) entities.push(outline('LEFTOVERS', shift(rest)));
-    } else {
-      for (const { part: name, from, length: size } of pattern.cuts)
-        entities.push(...part(name, shift({ x: from, y: 0, length: size, width })));
-      if (pattern.keep)
-        entities.push(outline('LEFTOVERS', shift({ x: length - pattern.left, y: 0, length: pattern.left, width })));
-    }
     x += length * 1.1;
   });
   return [
@@ -90,7 +82,7 @@ const coordinate = (value: number): string => {
   return text.includes('.') ? text : `${text}.0`;
 };
 
-function outline(layer: Layer, { x, y, length, width }: Rectangle): string {
+function outline(layer: (typeof LAYERS)[number][0], { x, y, length, width }: Rectangle): string {
   const corners: readonly (readonly [number, number])[] = [
     [x, y],
     [x + length, y],

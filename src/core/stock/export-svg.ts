@@ -1,6 +1,6 @@
 /** A pattern drawn to scale, as SVG: strips and pieces with part names, leftovers hatched. For screen and for a printed page. */
 import { node, toSvgText, type SvgNode } from '../markup';
-import { lengthText, placements, stripPlaces, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
+import { drawnPattern, lengthText, type BarPatternUse, type Rectangle, type SheetPatternUse } from './plan';
 
 export interface DrawingOptions {
   /** What stands above the drawing; the stock and its size where it is not given. */
@@ -26,20 +26,11 @@ export function patternSvg(
 ): string {
   const { length, stock, times } = pattern;
   const sheet = 'strips' in pattern;
-  const width = sheet ? pattern.width : length * BAR_HEIGHT;
+  const { width, strips, pieces, leftovers } = drawnPattern(pattern, BAR_HEIGHT);
   const span = Math.max(length, width);
   const margin = span * MARGIN;
   const size = sheet ? `${measure(length)} × ${measure(width)} ${unit}` : `${measure(length)} ${unit}`;
   const heading = title ?? `${stock}, ${size}, ${times === 1 ? 'once' : `${times} times`}`;
-  const pieces: readonly (Rectangle & { readonly part: string; readonly turned: boolean })[] = sheet
-    ? placements(pattern)
-    : pattern.cuts.map(({ part, from, length: long }) => ({ part, turned: false, x: from, y: 0, length: long, width }));
-  const leftovers: readonly Rectangle[] = sheet
-    ? pattern.leftovers
-    : pattern.keep
-      ? [{ x: length - pattern.left, y: 0, length: pattern.left, width }]
-      : [];
-  const strips = sheet ? stripPlaces(pattern) : [];
   const line = span / 800;
   const box = [-margin, -margin * 1.6, length + 2 * margin, width + 2.6 * margin].map(number).join(' ');
   const [step, hatch] = [number(span / 60), `${id}-hatch`];

@@ -1,14 +1,6 @@
 /** The linear solver HiGHS (WebAssembly) behind the planner's interface: in Node and in a web worker. */
 import type { Highs, InitOptions, Model, ModelData } from 'highs';
-import type {
-  Column,
-  IntegerLimits,
-  IntegerProblem,
-  IntegerSolution,
-  LinearModel,
-  LinearSolver,
-  RowBounds,
-} from './control';
+import type { Column, IntegerLimits, IntegerProblem, LinearModel, LinearSolver, RowBounds } from './control';
 
 /**
  * Loads HiGHS. In a browser give `locateFile`, which turns "highs.wasm" into its address; Node finds it
@@ -44,8 +36,8 @@ const modelData = (far: Far, rows: readonly RowBounds[], columns: readonly Colum
   numCols: columns.length,
   numRows: rows.length,
   colCost: Float64Array.from(columns, ({ cost }) => cost),
-  colLower: Float64Array.from(columns, ({ lower }) => far(lower ?? 0)),
-  colUpper: Float64Array.from(columns, ({ upper }) => far(upper ?? Infinity)),
+  colLower: new Float64Array(columns.length),
+  colUpper: new Float64Array(columns.length).fill(far(Infinity)),
   rowLower: Float64Array.from(rows, ({ lower }) => far(lower)),
   rowUpper: Float64Array.from(rows, ({ upper }) => far(upper)),
   matrix: packed(columns, rows.length),
@@ -59,8 +51,8 @@ function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns
       if (more.length === 0) return;
       model.addCols({
         cost: Float64Array.from(more, ({ cost }) => cost),
-        lower: Float64Array.from(more, ({ lower }) => far(lower ?? 0)),
-        upper: Float64Array.from(more, ({ upper }) => far(upper ?? Infinity)),
+        lower: new Float64Array(more.length),
+        upper: new Float64Array(more.length).fill(far(Infinity)),
         matrix: packed(more, rows.length),
       });
     },
@@ -71,7 +63,7 @@ function linearModel(highs: Highs, far: Far, rows: readonly RowBounds[], columns
       if (model.run().modelStatus !== optimal) {
         // A warm start can end in numerical trouble: once more from nothing.
         model.clearSolver();
-        if (model.run().modelStatus !== optimal) return undefined;
+        if (model.run().modelStatus !== optimal) throw new Error('the linear relaxation has no solution');
       }
       const { colValue, rowDual } = model.getSolution();
       return { objective: model.getObjectiveValue(), values: colValue, duals: rowDual };
@@ -85,7 +77,7 @@ function solveInteger(
   far: Far,
   problem: IntegerProblem,
   limits: IntegerLimits,
-): IntegerSolution | undefined {
+): Float64Array | undefined {
   const { modelStatus, variableType, callbackType } = highs.constants;
   const { columns } = problem;
   const model: Model = highs.createModel({
@@ -100,8 +92,6 @@ function solveInteger(
       mip_abs_gap: 1e-6,
       random_seed: limits.seed ?? 0,
     });
-    if (limits.stallNodes !== undefined) model.options.set('mip_max_stall_nodes', limits.stallNodes);
-    if (limits.below !== undefined) model.options.set('objective_bound', limits.below);
     if (problem.start) model.setSolution({ colValue: Float64Array.from(problem.start) });
     const { stop } = limits;
     model.run(
@@ -114,8 +104,7 @@ function solveInteger(
     );
     if (model.getModelStatus() === modelStatus.infeasible || model.info.get('primal_solution_status') !== 2)
       return undefined;
-    const values = model.getSolution().colValue.map(Math.round);
-    return { objective: values.reduce((sum, value, index) => sum + value * columns[index]!.cost, 0), values };
+    return model.getSolution().colValue.map(Math.round);
   } finally {
     model.dispose();
   }

@@ -3,7 +3,6 @@ export {
   lengthText,
   partsOf,
   planLeftovers,
-  type BarCut,
   type BarPart,
   type BarPatternUse,
   type BarPlan,

@@ -3,6 +3,7 @@
  * for every prefix of the items and every capacity, exactly where the grid holds all lengths; elsewhere
  * its values are upper bounds that guide a short search over the true lengths.
  */
+import { entryOf } from '../memoized';
 
 // Lengths on an integer grid, for dynamic programming. Where a grid of moderate size holds every length
 // exactly (sixteenths, tenths, millimetres…) it is used. Otherwise lengths are rounded down on a rough
@@ -42,12 +43,6 @@ const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 /** Whole steps in a length; a length a little short of a whole number of steps is taken as that. */
 const steps = ({ scale }: Grid, length: number): number => Math.floor(length * scale + WHOLE);
 
-export interface KnapsackItem {
-  readonly size: number;
-  /** Most copies. */
-  readonly bound: number;
-}
-
 export interface Packing {
   readonly value: number;
   /** Copies by item. */
@@ -73,11 +68,12 @@ export class Knapsack {
   private readonly searched = new Map<number, { packing: Packing; upper: number }>();
 
   /**
+   * @param items      with the most copies of each
    * @param capacities the capacities that will be asked for, in the unit of the sizes
    * @param rough      steps of the grid where no grid of moderate size is exact
    */
   constructor(
-    private readonly items: readonly KnapsackItem[],
+    private readonly items: readonly { readonly size: number; readonly bound: number }[],
     private readonly capacities: readonly number[],
     rough = ROUGH,
   ) {
@@ -121,21 +117,12 @@ export class Knapsack {
   /** The best packing (in rare cases of a long search the best that was found); `upper` is as sharp from then on. */
   best(prefix: number, which: number): Packing {
     const key = prefix * this.capacities.length + which;
-    const known = this.searched.get(key);
-    if (known) return known.packing;
-    const found = this.search(prefix, this.capacities[which]!);
-    this.searched.set(key, found);
-    return found.packing;
+    return entryOf(this.searched, key, () => this.search(prefix, this.capacities[which]!)).packing;
   }
 
   /** The best packing of all items in any capacity up to the largest. */
   bestIn(capacity: number): readonly number[] {
     return this.search(this.items.length, capacity).packing.counts;
-  }
-
-  /** True where `best` was asked for and has settled the value. */
-  settled(prefix: number, which: number): boolean {
-    return this.exact || this.searched.has(prefix * this.capacities.length + which);
   }
 
   private onGrid(prefix: number, capacity: number): number {
@@ -202,7 +189,7 @@ const SLACK = 1e-7;
  * The lowest cost of `bound` or more that whole numbers of stock add up to. Every plan's cost is such a sum, so that this
  * is a lower bound, too. (A cost that is less than `bound` by rounding alone counts.)
  */
-export function attainable(bound: number, stock: readonly Priced[], upTo = Infinity): number {
+export function attainable(bound: number, stock: readonly Priced[]): number {
   const priced = stock.filter(({ cost, available }) => cost > 0 && available > 0);
   const floor = bound - SLACK * Math.max(1, Math.abs(bound));
   if (floor <= 0) return 0;
@@ -233,7 +220,7 @@ export function attainable(bound: number, stock: readonly Priced[], upTo = Infin
     }
     reach = next;
   });
-  for (let v = target; v <= top; v++) if (reach[v] === 1) return Math.min((v * step) / scale, Math.max(bound, upTo));
+  for (let v = target; v <= top; v++) if (reach[v] === 1) return (v * step) / scale;
   return bound;
 }
 

@@ -4,8 +4,8 @@ import { Knapsack } from './knapsack';
 import { InputError } from '../input-error';
 import { searchBars } from './bar-search';
 import { Control } from './control';
-import type { BarCut, BarPart, BarPatternUse, BarPlan, BarStock, PlanOptions } from './plan';
-import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead } from './plan-input';
+import type { BarPart, BarPatternUse, BarPlan, BarStock, PlanOptions } from './plan';
+import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead, type CutFrom } from './plan-input';
 
 // Offcuts first: what a plan left unused of them takes pieces from the emptiest of the other bars.
 
@@ -78,25 +78,26 @@ export async function planBars(
     })),
   };
   const found =
-    kinds.length === 0 ? { solution: bestFit(problem), bound: 0 } : await searchBars(problem, solver, control, seed);
+    kinds.length === 0
+      ? { solution: bestFit(problem), bound: 0 }
+      : await searchBars(problem, { solver, control, seed });
   const solution = spendBarOffcuts(
     problem,
     found.solution,
     bars.flatMap(({ offcut }, index) => (offcut ? [index] : [])),
   );
-  const dealer = new Dealer(kinds.map(({ names }) => names));
+  const dealer = new Dealer(kinds, kerf);
   const cutBars = solution.uses
     .flatMap(({ pattern, times }) =>
-      Array.from({ length: times }, () => barUse(pattern, { bars, kinds, kerf, keepFrom, dealer })),
+      Array.from({ length: times }, () => barUse(pattern, bars[pattern.source]!, kinds, dealer, keepFrom)),
     )
     .filter((bar) => bar !== undefined);
-  const used = bars.map((_, index) => cutBars.filter(({ source }) => source === index).length);
   return {
     kind: 'bars',
     ...planHead(
       {
         stock: bars,
-        used,
+        cut: cutBars,
         costs,
         size,
         cutSize: cutBars.reduce((sum, { use }) => sum + use.cuts.reduce((all, { length }) => all + length, 0), 0),
@@ -107,41 +108,24 @@ export async function planBars(
       kerf,
       control,
     ),
-    patterns: patternsOf(cutBars, ({ source, use }) => [source, use.cuts.map(({ part }) => part)]),
+    patterns: patternsOf(cutBars, ({ stock: from, use }) => [from, use.cuts.map(({ part }) => part)]),
   };
-}
-
-interface CutBar {
-  readonly source: number;
-  readonly use: BarPatternUse;
-}
-
-interface BarCutting {
-  readonly bars: readonly BarStock[];
-  readonly kinds: readonly { readonly part: BarPart }[];
-  readonly kerf: number;
-  readonly keepFrom: number;
-  readonly dealer: Dealer;
 }
 
 /** One bar with the names of its pieces, longest first; undefined where all of them were over and above. */
 function barUse(
-  { source, counts }: BarPattern,
-  { bars, kinds, kerf, keepFrom, dealer }: BarCutting,
-): CutBar | undefined {
-  const { name, length, offcut = false } = bars[source]!;
+  { source: stock, counts }: BarPattern,
+  { name, length, offcut = false }: BarStock,
+  kinds: readonly { readonly part: BarPart }[],
+  dealer: Dealer,
+  keepFrom: number,
+): CutFrom<BarPatternUse> | undefined {
   const order = counts
     .flatMap((count, kind) => new Array<number>(count).fill(kind))
     .sort((a, b) => kinds[b]!.part.length - kinds[a]!.part.length || a - b);
-  const cuts: BarCut[] = [];
-  let from = 0;
-  for (const kind of order) {
-    const part = dealer.take(kind);
-    if (part === undefined) continue;
-    cuts.push({ part, from, length: kinds[kind]!.part.length });
-    from += kinds[kind]!.part.length + kerf;
-  }
-  if (cuts.length === 0) return undefined;
-  const left = Math.max(0, length - from);
-  return { source, use: { stock: name, length, offcut, times: 1, cuts, left, keep: left > FIT && left >= keepFrom } };
+  const cuts = dealer.row(order.map((kind) => ({ kind, piece: { length: kinds[kind]!.part.length } })));
+  const last = cuts.at(-1);
+  if (!last) return undefined;
+  const left = Math.max(0, length - dealer.behind(last));
+  return { stock, use: { stock: name, length, offcut, times: 1, cuts, left, keep: left > FIT && left >= keepFrom } };
 }

@@ -13,47 +13,34 @@ export function checkedStock<S extends BarStock & { readonly width?: number }>(
   kerf: number,
   what: 'bar' | 'sheet',
 ): S[] {
-  parts.forEach(checkPart);
-  stock.forEach(checkStock);
+  for (const { name, quantity, ...sides } of parts) {
+    checkSides(`part "${name}"`, sides);
+    const fits = Number.isInteger(quantity) && quantity >= 0 && quantity <= MOST_PIECES;
+    check(fits, `quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
+  }
+  for (const { name, cost = 0, available, ...sides } of stock) {
+    const of = `stock "${name}"`;
+    checkSides(of, sides);
+    check(cost >= 0 && Number.isFinite(cost), `cost of ${of}`, cost, 'a cost of 0 or more');
+    const fits = available === undefined || (Number.isInteger(available) && available >= 0);
+    check(fits, `available of ${of}`, available, 'a whole number of pieces, or a blank where it is not limited');
+  }
   const there = stock.filter(({ available }) => available !== 0);
-  if (there.length === 0) throw new InputError('stock', null, `one ${what} or more`);
-  checkKerf(kerf, Math.min(...there.flatMap(({ length, width = length }) => [length, width])));
+  check(there.length > 0, 'stock', null, `one ${what} or more`);
+  check(kerf >= 0 && Number.isFinite(kerf), 'kerf', kerf, 'the width of a cut, 0 or more');
+  const shortest = Math.min(...there.flatMap(({ length, width = length }) => [length, width]));
+  const another = 'A cut wider than a sheet or bar looks like another unit';
+  check(kerf <= shortest, 'kerf', kerf, `less than the shortest stock, ${shortest}`, another);
   return there;
 }
 
-function checkPart({ name, length, width, quantity }: BarPart & { readonly width?: number }): void {
-  positive(`length of part "${name}"`, length);
-  if (width !== undefined) positive(`width of part "${name}"`, width);
-  if (!Number.isInteger(quantity) || quantity < 0 || quantity > MOST_PIECES)
-    throw new InputError(`quantity of part "${name}"`, quantity, `a whole number of pieces from 0 to ${MOST_PIECES}`);
+function check(fits: boolean, ...refusal: ConstructorParameters<typeof InputError>): void {
+  if (!fits) throw new InputError(...refusal);
 }
 
-function checkStock({ name, length, width, cost, available }: BarStock & { readonly width?: number }): void {
-  positive(`length of stock "${name}"`, length);
-  if (width !== undefined) positive(`width of stock "${name}"`, width);
-  if (cost !== undefined && (!(cost >= 0) || !Number.isFinite(cost)))
-    throw new InputError(`cost of stock "${name}"`, cost, 'a cost of 0 or more');
-  if (available !== undefined && (!Number.isInteger(available) || available < 0))
-    throw new InputError(
-      `available of stock "${name}"`,
-      available,
-      'a whole number of pieces, or a blank where it is not limited',
-    );
-}
-
-function checkKerf(kerf: number, shortest: number): void {
-  if (!(kerf >= 0) || !Number.isFinite(kerf)) throw new InputError('kerf', kerf, 'the width of a cut, 0 or more');
-  if (kerf > shortest)
-    throw new InputError(
-      'kerf',
-      kerf,
-      `less than the shortest stock, ${shortest}`,
-      'A cut wider than a sheet or bar looks like another unit',
-    );
-}
-
-function positive(name: string, value: number): void {
-  if (!(value > 0) || !Number.isFinite(value)) throw new InputError(name, value, 'a length above 0');
+function checkSides(of: string, { length, width = length }: { length: number; width?: number }): void {
+  for (const [side, value] of Object.entries({ length, width }))
+    check(value > 0 && Number.isFinite(value), `${side} of ${of}`, value, 'a length above 0');
 }
 
 /**
@@ -107,10 +94,16 @@ const stockUses = (
         ];
   });
 
-/** What a search found: by stock how many are used, what one costs and its size (a length or an area), and the size of all parts. */
+/** How one bar or sheet is cut, and by its place the stock that it comes from. */
+export interface CutFrom<U> {
+  readonly stock: number;
+  readonly use: U;
+}
+
+/** What a search found: what is cut, by stock what one costs and its size (a length or an area), and the size of all parts. */
 interface Found {
   readonly stock: readonly (BarStock & { readonly width?: number })[];
-  readonly used: readonly number[];
+  readonly cut: readonly CutFrom<unknown>[];
   readonly costs: readonly number[];
   readonly size: (index: number) => number;
   readonly cutSize: number;
@@ -120,10 +113,11 @@ interface Found {
 }
 
 export function planHead(
-  { stock, used, costs, size, cutSize, bound, missing, scrap }: Found,
+  { stock, cut, costs, size, cutSize, bound, missing, scrap }: Found,
   kerf: number,
   control: Control,
 ): PlanHead {
+  const used = stock.map((_, index) => cut.filter((one) => one.stock === index).length);
   const cost = tidy(used.reduce((sum, count, index) => sum + count * costs[index]!, 0));
   const lowerBound = missing.length > 0 ? 0 : Math.min(tidy(bound), cost);
   const usedSize = used.reduce((sum, count, index) => sum + count * size(index), 0);
@@ -147,19 +141,35 @@ const tidy = (amount: number): number => Number(amount.toPrecision(12));
 /** How many there are: an offcut is one piece unless it says more. */
 export const availableOf = ({ available, offcut }: BarStock): number => available ?? (offcut ? 1 : Infinity);
 
-/** Hands out the pieces of one kind one by one, each by its part's name; undefined once all are handed out. */
+/** Hands out the pieces of each kind one by one, each by its part's name. */
 export class Dealer {
   private readonly queues: { part: string; left: number }[][];
 
-  constructor(kinds: readonly (readonly PartCount[])[]) {
-    this.queues = kinds.map((parts) => parts.map(({ part, quantity }) => ({ part, left: quantity })));
+  constructor(
+    kinds: readonly { readonly names: readonly PartCount[] }[],
+    readonly kerf: number,
+  ) {
+    this.queues = kinds.map(({ names }) => names.map(({ part, quantity }) => ({ part, left: quantity })));
   }
 
-  take(kind: number): string | undefined {
-    const next = this.queues[kind]!.find(({ left }) => left > 0);
-    if (!next) return undefined;
-    next.left -= 1;
-    return next.part;
+  /** Pieces one behind the other, each with its part's name. Those whose kind is all handed out are left out. */
+  row<P extends { readonly length: number }>(
+    pieces: readonly { readonly kind: number; readonly piece: P }[],
+  ): ({ part: string; from: number } & P)[] {
+    let from = 0;
+    return pieces.flatMap(({ kind, piece }) => {
+      const next = this.queues[kind]!.find(({ left }) => left > 0);
+      if (!next) return [];
+      next.left -= 1;
+      const placed = { part: next.part, from, ...piece };
+      from = this.behind(placed);
+      return [placed];
+    });
+  }
+
+  /** Where the next piece begins: behind this one and the cut. */
+  behind({ from, length }: { readonly from: number; readonly length: number }): number {
+    return from + (length + this.kerf);
   }
 
   /** What was not handed out. */
@@ -187,10 +197,10 @@ export const gather = <P extends BarPart>(
   }));
 
 /** Like bars or sheets, by `keyOf`, made one pattern: offcuts first, then the patterns cut most often. */
-export const patternsOf = <C extends { readonly use: { readonly offcut: boolean; readonly times: number } }>(
-  cut: readonly C[],
-  keyOf: (one: C) => unknown,
-): C['use'][] =>
+export const patternsOf = <U extends { readonly offcut: boolean; readonly times: number }>(
+  cut: readonly CutFrom<U>[],
+  keyOf: (one: CutFrom<U>) => unknown,
+): U[] =>
   [...gathered(cut, (one) => JSON.stringify(keyOf(one))).values()]
-    .map((alike): C['use'] => ({ ...alike[0]!.use, times: alike.length }))
+    .map((alike): U => ({ ...alike[0]!.use, times: alike.length }))
     .sort((a, b) => Number(b.offcut) - Number(a.offcut) || b.times - a.times);

@@ -1,7 +1,7 @@
 /** Cutting plans for sheets: strips across the sheet, then pieces from the strip; several sizes with their prices, offcuts first, least cost. */
 import { InputError } from '../input-error';
 import { Control } from './control';
-import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead } from './plan-input';
+import { availableOf, checkedStock, Dealer, gather, patternsOf, planCosts, planHead, type CutFrom } from './plan-input';
 import type {
   Piece,
   Rectangle,
@@ -57,26 +57,25 @@ export async function planSheets(
   const found =
     kinds.length === 0
       ? { solution: { sheets: [], cost: 0 }, bound: 0 }
-      : await searchSheets(problem, solver, control, seed);
+      : await searchSheets(problem, { solver, control, seed });
   const solution = spendSheetOffcuts(
     problem,
     classes,
     found.solution,
     sheets.flatMap(({ offcut }, index) => (offcut ? [index] : [])),
   );
-  const dealer = new Dealer(kinds.map(({ names }) => names));
+  const dealer = new Dealer(kinds, kerf);
   const cutSheets = solution.sheets
     .flatMap(({ sheet, times }) =>
-      Array.from({ length: times }, () => sheetUse(sheet, { problem, classes, sheets, kinds, kerf, keepFrom, dealer })),
+      Array.from({ length: times }, () => sheetUse(sheet, { problem, classes, sheets, kinds, keepFrom, dealer })),
     )
     .filter((sheet) => sheet !== undefined);
-  const used = sheets.map((_, index) => cutSheets.filter(({ stock: from }) => from === index).length);
   return {
     kind: 'sheets',
     ...planHead(
       {
         stock: sheets,
-        used,
+        cut: cutSheets,
         costs,
         size,
         cutSize: cutSheets.reduce(
@@ -136,17 +135,11 @@ function checkFits({ name, length, width, lie = 'along' }: SheetPart, sheets: re
   );
 }
 
-interface CutSheetUse {
-  readonly stock: number;
-  readonly use: SheetPatternUse;
-}
-
 interface SheetCutting {
   readonly problem: SheetProblem;
   readonly classes: readonly StripClass[];
   readonly sheets: readonly SheetStock[];
   readonly kinds: readonly { readonly part: SheetPart }[];
-  readonly kerf: number;
   readonly keepFrom: number;
   readonly dealer: Dealer;
 }
@@ -154,13 +147,13 @@ interface SheetCutting {
 /** One sheet with the names of its pieces; undefined where all of them were over and above. */
 function sheetUse(
   sheet: CutSheet,
-  { problem, classes, sheets, kinds, kerf, keepFrom, dealer }: SheetCutting,
-): CutSheetUse | undefined {
+  { problem, classes, sheets, kinds, keepFrom, dealer }: SheetCutting,
+): CutFrom<SheetPatternUse> | undefined {
   const { stock, direction } = problem.sources[sheet.source]!;
   const { name, length, width, offcut = false } = sheets[stock]!;
   const [along, across] = direction === 0 ? [length, width] : [width, length];
   const filled = sheet.strips
-    .map(({ group, counts }) => pieces(counts, classes[group]!, kinds, kerf, dealer))
+    .map(({ group, counts }) => pieces(counts, classes[group]!, kinds, dealer))
     .filter((list) => list.length > 0)
     .map((list) => ({ width: Math.max(...list.map((piece) => piece.width)), pieces: list }))
     .sort((a, b) => b.width - a.width);
@@ -168,16 +161,15 @@ function sheetUse(
   let from = 0;
   const strips = filled.map((strip): StripUse => {
     const placed = { from, ...strip };
-    from += strip.width + kerf;
+    from += strip.width + dealer.kerf;
     return placed;
   });
-  const spare: Rectangle[] = strips.map(({ from: start, width: high, pieces: list }) => {
-    const last = list[list.length - 1]!;
-    const end = last.from + last.length + kerf;
+  const behind = strips.map(({ from: start, width: high, pieces: list }): Rectangle => {
+    const last = list.at(-1)!;
+    const end = last.from + last.length + dealer.kerf;
     return { x: end, y: start, length: along - end, width: high };
   });
-  spare.push({ x: 0, y: from, length: along, width: across - from });
-  const leftovers = spare
+  const leftovers = [...behind, { x: 0, y: from, length: along, width: across - from }]
     .filter((rest) => Math.min(rest.length, rest.width) > FIT && Math.min(rest.length, rest.width) >= keepFrom)
     .map((rest) => (direction === 0 ? rest : { x: rest.y, y: rest.x, length: rest.width, width: rest.length }));
   return {
@@ -200,22 +192,16 @@ function pieces(
   counts: readonly number[],
   { entries }: StripClass,
   kinds: readonly { readonly part: SheetPart }[],
-  kerf: number,
   dealer: Dealer,
 ): Piece[] {
   const order = counts
     .flatMap((count, entry) => new Array<number>(count).fill(entry))
     .sort((a, b) => entries[b]!.across - entries[a]!.across || entries[b]!.along - entries[a]!.along || a - b);
-  const list: Piece[] = [];
-  let from = 0;
-  for (const entry of order) {
-    const { kind, turned } = entries[entry]!;
-    const part = dealer.take(kind);
-    if (part === undefined) continue;
-    const { length, width } = kinds[kind]!.part;
-    const piece = turned ? { part, from, length: width, width: length, turned } : { part, from, length, width, turned };
-    list.push(piece);
-    from += piece.length + kerf;
-  }
-  return list;
+  return dealer.row(
+    order.map((entry) => {
+      const { kind, turned } = entries[entry]!;
+      const { length, width } = kinds[kind]!.part;
+      return { kind, piece: turned ? { length: width, width: length, turned } : { length, width, turned } };
+    }),
+  );
 }

@@ -86,12 +86,6 @@ export interface PlanHead {
   readonly fromScrap: readonly PartCount[];
 }
 
-export interface BarCut {
-  readonly part: string;
-  readonly from: number;
-  readonly length: number;
-}
-
 export interface BarPatternUse {
   readonly stock: string;
   readonly length: number;
@@ -99,7 +93,7 @@ export interface BarPatternUse {
   /** Bars that are cut like this. */
   readonly times: number;
   /** In cutting order from one end. */
-  readonly cuts: readonly BarCut[];
+  readonly cuts: readonly { readonly part: string; readonly from: number; readonly length: number }[];
   /** What is left behind the last cut, its kerf taken off. */
   readonly left: number;
   /** True where the leftover is worth keeping. */
@@ -165,7 +159,7 @@ export interface Placement extends Rectangle {
   readonly turned: boolean;
 }
 
-/** Where every piece of a pattern lies on the sheet. */
+/** Where every piece of a pattern lies on the sheet. @internal */
 export const placements = ({ direction, strips }: SheetPatternUse): Placement[] =>
   strips.flatMap(({ from, pieces }) =>
     pieces.map(({ part, from: start, length, width, turned }) =>
@@ -176,10 +170,29 @@ export const placements = ({ direction, strips }: SheetPatternUse): Placement[] 
   );
 
 /** Where every strip of a pattern lies on the sheet. */
-export const stripPlaces = ({ direction, strips, length, width }: SheetPatternUse): Rectangle[] =>
+const stripPlaces = ({ direction, strips, length, width }: SheetPatternUse): Rectangle[] =>
   strips.map(({ from, width: across }) =>
     direction === 'along' ? { x: 0, y: from, length, width: across } : { x: from, y: 0, length: across, width },
   );
+
+/** A pattern as rectangles to be drawn. A bar has no width of its own: it is drawn so many times its length high. */
+export function drawnPattern(
+  pattern: BarPatternUse | SheetPatternUse,
+  barHeight: number,
+): { width: number; strips: Rectangle[]; pieces: Placement[]; leftovers: readonly Rectangle[] } {
+  if ('strips' in pattern) {
+    const { width, leftovers } = pattern;
+    return { width, strips: stripPlaces(pattern), pieces: placements(pattern), leftovers };
+  }
+  const { cuts, length, left, keep } = pattern;
+  const width = length * barHeight;
+  return {
+    width,
+    strips: [],
+    pieces: cuts.map(({ part, from, length: long }) => ({ part, turned: false, x: from, y: 0, length: long, width })),
+    leftovers: keep ? [{ x: length - left, y: 0, length: left, width }] : [],
+  };
+}
 
 // What a cut plan leaves that is worth keeping.
 
@@ -256,22 +269,21 @@ export const cutList = (plan: CuttingPlan): CutStep[] => (plan.kind === 'bars' ?
 const barSteps = ({ patterns }: BarPlan): CutStep[] =>
   patterns.flatMap(({ stock, times, cuts, left, keep, length }, index) => {
     const head = { pattern: index + 1, times, stock, strip: 0, turned: false };
-    const steps: CutStep[] = cuts.map((cut) => ({
+    const pieces = cuts.map(({ part, from, length: size }): CutStep => ({
       ...head,
       action: 'piece',
-      part: cut.part,
-      size: cut.length,
-      at: cut.from + cut.length,
+      part,
+      size,
+      at: from + size,
     }));
-    if (keep) steps.push({ ...head, action: 'leftover', part: '', size: left, at: length - left });
-    return steps;
+    return keep ? [...pieces, { ...head, action: 'leftover', part: '', size: left, at: length - left }] : pieces;
   });
 
 const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
   patterns.flatMap(({ stock, times, strips, leftovers, direction, length, width }, index) => {
     const head = { pattern: index + 1, times, stock };
     const along = direction === 'along' ? length : width;
-    const steps = strips.flatMap((strip, place): CutStep[] => [
+    const cut = strips.flatMap((strip, place): CutStep[] => [
       {
         ...head,
         strip: place + 1,
@@ -283,7 +295,7 @@ const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
         turned: false,
       },
       ...strip.pieces.flatMap((piece): CutStep[] => {
-        const cut: CutStep = {
+        const step: CutStep = {
           ...head,
           strip: place + 1,
           action: 'piece',
@@ -294,13 +306,21 @@ const sheetSteps = ({ patterns }: SheetPlan): CutStep[] =>
           turned: piece.turned,
         };
         return piece.width < strip.width - FIT
-          ? [cut, { ...cut, action: 'trim', size: piece.width, by: piece.length, at: piece.width }]
-          : [cut];
+          ? [step, { ...step, action: 'trim', size: piece.width, by: piece.length, at: piece.width }]
+          : [step];
       }),
     ]);
-    for (const { length: size, width: by, x } of leftovers)
-      steps.push({ ...head, strip: 0, action: 'leftover', part: '', size, by, at: x, turned: false });
-    return steps;
+    const kept = leftovers.map(({ length: size, width: by, x }): CutStep => ({
+      ...head,
+      strip: 0,
+      action: 'leftover',
+      part: '',
+      size,
+      by,
+      at: x,
+      turned: false,
+    }));
+    return [...cut, ...kept];
   });
 
 /** A length as a list shows it: three decimals at most. */

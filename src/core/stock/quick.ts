@@ -4,6 +4,7 @@
  */
 import { bestFit, fullestFirst, FIT, type BarProblem } from './bar-problem';
 import type { Lie } from './lie';
+import type { Way as StripWay } from './sheet-problem';
 
 // Lower bounds without a solver, from dual feasible functions: a function u of the share that a piece
 // takes of a bar, such that pieces which fit one bar sum to 1 or less. The sum over all pieces is then
@@ -59,23 +60,19 @@ export function dualFeasible(shares: readonly number[], most = 40): DualFeasible
 /** Bars that pieces of these sizes need at least. @internal */
 export function barBound(sizes: readonly number[], quantities: readonly number[], capacity: number): number {
   const shares = sizes.map((size) => size / capacity);
-  let bound = 0;
-  for (const u of dualFeasible(shares, 120))
-    bound = Math.max(
-      bound,
-      shares.reduce((sum, share, kind) => sum + quantities[kind]! * u(share), 0),
-    );
-  return Math.ceil(bound - 1e-7);
+  const bounds = dualFeasible(shares, 120).map((u) =>
+    shares.reduce((sum, share, kind) => sum + quantities[kind]! * u(share), 0),
+  );
+  return Math.ceil(Math.max(0, ...bounds) - 1e-7);
 }
 
-export interface SheetShares {
-  /** Ways in which the piece may lie: its share of the sheet's length and width. */
-  readonly ways: readonly { readonly along: number; readonly across: number }[];
-  readonly quantity: number;
-}
+type Way = Pick<StripWay, 'along' | 'across'>;
 
-/** Sheets that the pieces need at least, however they are cut. A piece that may be turned counts its lesser way. @internal */
-export function sheetBound(pieces: readonly SheetShares[]): number {
+/**
+ * Sheets that the pieces need at least, however they are cut. A piece that may be turned counts its lesser way.
+ * @param pieces with the ways in which each may lie, by its shares of the sheet's length and width @internal
+ */
+export function sheetBound(pieces: readonly { readonly ways: readonly Way[]; readonly quantity: number }[]): number {
   const along = dualFeasible(pieces.flatMap(({ ways }) => ways.map((way) => way.along)));
   const across = dualFeasible(pieces.flatMap(({ ways }) => ways.map((way) => way.across)));
   let bound = 0;
@@ -141,11 +138,6 @@ export interface QuickPart {
   readonly quantity: number;
 }
 
-interface Way {
-  readonly along: number;
-  readonly across: number;
-}
-
 /** Sheets of one size for these parts, strips running along the sheet; the caller has checked that each fits. */
 export function quickSheets(
   parts: readonly QuickPart[],
@@ -189,8 +181,13 @@ function waysOf({ length, width }: QuickPart, kerf: number, grain: Lie): Way[] {
   return grain === 'along' ? [straight] : grain === 'across' ? [turned] : [straight, turned];
 }
 
-/** Which way a piece is laid by: as it comes, the narrowest strip, the shortest length, or the way that fills its strip best. */
-const PREFERENCES = ['given', 'narrow', 'short', 'full'] as const;
+/** Of its ways a piece takes the one for which this is least: as it comes, the narrowest strip, the shortest length, or the least that is left of a full strip. */
+const PREFERENCES: readonly ((way: Way, strip: number) => number)[] = [
+  () => 0,
+  ({ across }) => across,
+  ({ along }) => along,
+  ({ along }, strip) => 1 - (Math.floor((strip + FIT) / along) * along) / strip,
+];
 
 /** Widths of the strips that the parts are cut from: the widest piece opens a strip, what fits best follows. */
 function layStrips(
@@ -199,17 +196,9 @@ function layStrips(
   along: number,
   prefer: (typeof PREFERENCES)[number],
 ): number[] {
-  const chosen = ways.map((list) => {
-    const worth = (way: Way): number =>
-      prefer === 'given'
-        ? 0
-        : prefer === 'narrow'
-          ? way.across
-          : prefer === 'short'
-            ? way.along
-            : 1 - (Math.floor((along + FIT) / way.along) * way.along) / along;
-    return list.reduce((best, way) => (worth(way) < worth(best) ? way : best));
-  });
+  const chosen = ways.map((list) =>
+    list.reduce((best, way) => (prefer(way, along) < prefer(best, along) ? way : best)),
+  );
   const left = parts.map(({ quantity }) => quantity);
   const order = parts
     .map((_, part) => part)

@@ -3,8 +3,14 @@ import { Knapsack } from './knapsack';
 import {
   addPieces,
   areas,
-  stripBounds,
+  eachSheet,
+  once,
   solutionOf,
+  stockBeside,
+  stripBounds,
+  stripKinds,
+  takeLeft,
+  timesWithin,
   type CutSheet,
   type SheetProblem,
   type SheetSolution,
@@ -20,46 +26,33 @@ import type { Control } from './control';
 /** Steps of the grid where no grid of moderate size is exact. They are few, because a plan needs many fills and a fill proves nothing. */
 const ROUGH = 1_500;
 
-interface ClassTools {
-  readonly strips: Knapsack;
-  /** Capacity of the class in `strips`. */
-  readonly which: number;
-  /** One knapsack over the heights for each source. */
-  readonly sheets: ReadonlyMap<number, Knapsack>;
-}
-
 export class SheetFiller {
-  private readonly tools: readonly ClassTools[];
+  private readonly tools: readonly {
+    /** Its one capacity is the class's length. */
+    readonly strips: Knapsack;
+    /** One knapsack over the heights for each source. */
+    readonly sheets: ReadonlyMap<number, Knapsack>;
+  }[];
 
   constructor(
     readonly problem: SheetProblem,
     readonly classes: readonly StripClass[],
   ) {
-    this.tools = classes.map(({ entries, length, heights, sources, prefixes }) => ({
-      strips: new Knapsack(
-        entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })),
-        [length],
-        ROUGH,
-      ),
-      which: 0,
-      sheets: new Map(
-        sources.map((source) => {
-          const bounds = prefixes.map((end, height) =>
-            entries
-              .slice(height === 0 ? 0 : prefixes[height - 1]!, end)
-              .reduce((sum, { kind }) => sum + problem.kinds[kind]!.demand, 0),
-          );
-          return [
-            source,
-            new Knapsack(
-              heights.map((size, height) => ({ size, bound: bounds[height]! })),
-              [problem.sources[source]!.width],
-              ROUGH,
-            ),
-          ];
-        }),
-      ),
-    }));
+    const demands = problem.kinds.map(({ demand }) => demand);
+    this.tools = classes.map((one) => {
+      const bounds = stripBounds(one, demands);
+      const heights = one.heights.map((size, height) => ({ size, bound: bounds[height]! }));
+      return {
+        strips: new Knapsack(
+          one.entries.map(({ along, kind }) => ({ size: along, bound: demands[kind]! })),
+          [one.length],
+          ROUGH,
+        ),
+        sheets: new Map(
+          one.sources.map((source) => [source, new Knapsack(heights, [problem.sources[source]!.width], ROUGH)]),
+        ),
+      };
+    });
   }
 
   /**
@@ -85,10 +78,7 @@ export class SheetFiller {
       if (!best) return partly ? { sheets, cost } : undefined;
       const { stock: taken } = this.problem.sources[best.source]!;
       const made = this.made(best);
-      let times = sheetsLeft[taken]!;
-      made.forEach((count, kind) => {
-        if (count > 0) times = Math.min(times, Math.floor(left[kind]! / count));
-      });
+      const times = Math.min(sheetsLeft[taken]!, timesWithin(made, left));
       made.forEach((count, kind) => (left[kind] = left[kind]! - count * times));
       sheetsLeft[taken] = sheetsLeft[taken]! - times;
       sheets.push({ sheet: best, times });
@@ -103,6 +93,11 @@ export class SheetFiller {
     const made = this.problem.kinds.map(() => 0);
     for (const { group, counts } of strips) addPieces(made, this.classes[group]!, counts);
     return made;
+  }
+
+  /** What the pieces of a sheet are worth. */
+  worth(sheet: CutSheet, values: readonly number[]): number {
+    return this.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
   }
 
   bestSheet(
@@ -136,7 +131,7 @@ export class SheetFiller {
     demands: readonly number[],
   ): { strips: Strip[]; worth: number } {
     const { entries, heights, prefixes } = this.classes[group]!;
-    const { strips, which, sheets } = this.tools[group]!;
+    const { strips, sheets } = this.tools[group]!;
     const stack = sheets.get(source)!;
     const left = demands.slice();
     const worths = entries.map(({ kind }) => values[kind]!);
@@ -149,7 +144,7 @@ export class SheetFiller {
         entries.map(({ kind }) => left[kind]!),
       );
       stack.solve(
-        prefixes.map((prefix) => strips.upper(prefix, which)),
+        prefixes.map((prefix) => strips.upper(prefix, 0)),
         stripBounds(this.classes[group]!, left),
       );
       const chosen = stack.bestIn(room);
@@ -157,8 +152,9 @@ export class SheetFiller {
       // Widest first: wide pieces have the fewest places.
       for (let height = heights.length - 1; height >= 0; height--) {
         for (let copy = 0; copy < chosen[height]!; copy++) {
-          const { counts, value } = strips.best(prefixes[height]!, which);
-          if (value <= 0 || !fits(counts, entries, left)) break;
+          const { counts, value } = strips.best(prefixes[height]!, 0);
+          const taken = stripKinds(this.classes[group]!, counts, left.length);
+          if (value <= 0 || taken.some((count, kind) => count > left[kind]!)) break;
           addPieces(left, this.classes[group]!, counts, -1);
           cut.push({ group, height, counts });
           total += value;
@@ -168,18 +164,6 @@ export class SheetFiller {
       if (cut.length === before) return { strips: cut, worth: total };
     }
   }
-}
-
-function fits(
-  counts: readonly number[],
-  entries: readonly { readonly kind: number }[],
-  left: readonly number[],
-): boolean {
-  const need = new Map<number, number>();
-  counts.forEach((count, entry) => {
-    if (count > 0) need.set(entries[entry]!.kind, (need.get(entries[entry]!.kind) ?? 0) + count);
-  });
-  return [...need].every(([kind, count]) => count <= left[kind]!);
 }
 
 // Improvement of a plan of sheets: a few sheets are taken out and their pieces laid anew.
@@ -224,18 +208,19 @@ export async function repair(
 ): Promise<void> {
   const { problem } = filler;
   const costOf = ({ source }: CutSheet): number => problem.stocks[problem.sources[source]!.stock]!.cost;
-  const worthOf = (sheet: CutSheet): number =>
-    filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
   const score = (sheets: readonly CutSheet[]): number =>
-    sheets.reduce((sum, sheet) => sum + worthOf(sheet) ** 2 / Math.max(costOf(sheet), 1e-9), 0);
-  let sheets = start.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+    sheets.reduce((sum, sheet) => sum + filler.worth(sheet, values) ** 2 / Math.max(costOf(sheet), 1e-9), 0);
+  let sheets = eachSheet(start);
   let cost = start.cost;
 
   for (let round = 0; round < rounds && cost > bound + 1e-6 * bound && !control.stopped(); round++) {
     if (round % 4 === 3) await control.pause();
     const size = 2 + Math.floor(dice() * 3);
     const chosen = sheets
-      .map((sheet, index) => ({ index, rank: worthOf(sheet) / Math.max(costOf(sheet), 1e-9) + 0.3 * dice() }))
+      .map((sheet, index) => ({
+        index,
+        rank: filler.worth(sheet, values) / Math.max(costOf(sheet), 1e-9) + 0.3 * dice(),
+      }))
       .sort((a, b) => a.rank - b.rank)
       .slice(0, size)
       .map(({ index }) => index);
@@ -243,10 +228,7 @@ export async function repair(
     const kept = sheets.filter((_, index) => !chosen.includes(index));
     const demands = problem.kinds.map(() => 0);
     for (const sheet of out) filler.made(sheet).forEach((count, kind) => (demands[kind] = demands[kind]! + count));
-    const stock = problem.stocks.map(
-      ({ available }, index) =>
-        available - kept.filter(({ source }) => problem.sources[source]!.stock === index).length,
-    );
+    const stock = stockBeside(problem, kept);
     const oldCost = out.reduce((sum, sheet) => sum + costOf(sheet), 0);
     const best = bestOf(
       Array.from({ length: TRIES }, (): Candidate | undefined => {
@@ -259,7 +241,7 @@ export async function repair(
           { upTo: oldCost * (1 + 1e-9) },
         );
         if (!plan) return undefined;
-        const list = plan.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+        const list = eachSheet(plan);
         return { sheets: list, cost: plan.cost, score: score(list) };
       }),
     );
@@ -268,10 +250,7 @@ export async function repair(
     if (!cheaper && best.score < score(out) * (1 - LENIENCE * dice())) continue;
     sheets = [...kept, ...best.sheets];
     if (!cheaper) continue;
-    const solution = solutionOf(
-      problem,
-      sheets.map((sheet) => ({ sheet, times: 1 })),
-    );
+    const solution = solutionOf(problem, once(sheets));
     cost = solution.cost;
     better(solution);
   }
@@ -292,20 +271,15 @@ export function spendSheetOffcuts(
   const sizeOf = (stock: number): number =>
     Math.max(...problem.sources.filter((source) => source.stock === stock).map(({ length, width }) => length * width));
   const stockOf = ({ source }: CutSheet): number => problem.sources[source]!.stock;
-  const worth = (sheet: CutSheet): number =>
-    filler.made(sheet).reduce((sum, count, kind) => sum + count * values[kind]!, 0);
+  const fullness = (sheet: CutSheet): number => filler.worth(sheet, values) / sizeOf(stockOf(sheet));
   const isOffcut = new Set(offcuts);
-  let sheets = solution.sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+  let sheets = eachSheet(solution);
 
   spending: for (const stock of [...offcuts].sort((a, b) => sizeOf(a) - sizeOf(b) || a - b)) {
-    for (
-      let left = problem.stocks[stock]!.available - sheets.filter((sheet) => stockOf(sheet) === stock).length;
-      left > 0;
-      left--
-    ) {
+    for (let left = stockBeside(problem, sheets)[stock]!; left > 0; left--) {
       const emptiest = sheets
         .filter((sheet) => !isOffcut.has(stockOf(sheet)))
-        .sort((a, b) => worth(a) / sizeOf(stockOf(a)) - worth(b) / sizeOf(stockOf(b)))[0];
+        .sort((a, b) => fullness(a) - fullness(b))[0];
       if (!emptiest) break spending;
       const demands = filler.made(emptiest);
       const moved = filler.bestSheet(
@@ -325,10 +299,7 @@ export function spendSheetOffcuts(
       ];
     }
   }
-  return solutionOf(
-    problem,
-    sheets.map((sheet) => ({ sheet, times: 1 })),
-  );
+  return solutionOf(problem, once(sheets));
 }
 
 /** The sheet without so many pieces of each kind; undefined where none is left. */
@@ -336,14 +307,8 @@ function without(sheet: CutSheet, taken: readonly number[], classes: readonly St
   const left = taken.slice();
   const strips = sheet.strips
     .map((strip) => {
-      const { entries } = classes[strip.group]!;
-      const counts = strip.counts.map((count, entry) => {
-        const { kind } = entries[entry]!;
-        const some = Math.min(count, left[kind]!);
-        left[kind] = left[kind]! - some;
-        return count - some;
-      });
-      return { ...strip, counts };
+      const out = takeLeft(left, classes[strip.group]!, strip.counts);
+      return { ...strip, counts: strip.counts.map((count, entry) => count - out[entry]!) };
     })
     .filter(({ counts }) => counts.some((count) => count > 0));
   return strips.length > 0 ? { source: sheet.source, strips } : undefined;

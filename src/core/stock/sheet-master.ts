@@ -17,7 +17,8 @@ import {
   type StripClass,
   type SheetColumns,
 } from './sheet-problem';
-import { dualBound, type StockRange } from './bar-relaxation';
+import { gathered } from '../names';
+import { dualBound, shortages, type StockRange } from './bar-relaxation';
 import type { Control, Column, LinearModel, LinearSolution, LinearSolver } from './control';
 
 // Prices strips and layouts: what the best strip of every height and the best sheet are worth for given values of the kinds.
@@ -38,7 +39,8 @@ export class SheetPricer {
   /** The capacity of each class in the knapsack of its direction. */
   private readonly which: readonly number[];
   private readonly sheets: readonly Knapsack[];
-  private priced: readonly PricedLayout[] = [];
+  /** The best layout of every source. */
+  layouts: readonly PricedLayout[] = [];
 
   /** @param rough steps of the grid of lengths where no grid of moderate size is exact */
   constructor(
@@ -46,25 +48,18 @@ export class SheetPricer {
     readonly classes: readonly StripClass[],
     rough = ROUGH,
   ) {
-    const strips = new Map<number, Knapsack>();
-    const lengths = new Map<number, number[]>();
-    this.which = this.classes.map(({ direction, length }) => {
-      const list = lengths.get(direction) ?? [];
-      lengths.set(direction, list);
-      return list.push(length) - 1;
-    });
-    for (const { direction, entries } of this.classes) {
-      if (!strips.has(direction))
-        strips.set(
-          direction,
-          new Knapsack(
-            entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })),
-            lengths.get(direction)!,
-            rough,
-          ),
-        );
-    }
-    this.strips = strips;
+    const byDirection = gathered(classes, ({ direction }) => direction);
+    this.which = classes.map((one) => byDirection.get(one.direction)!.indexOf(one));
+    this.strips = new Map(
+      [...byDirection].map(([direction, alike]) => [
+        direction,
+        new Knapsack(
+          alike[0]!.entries.map(({ along, kind }) => ({ size: along, bound: problem.kinds[kind]!.demand })),
+          alike.map(({ length }) => length),
+          rough,
+        ),
+      ]),
+    );
     this.sheets = this.classes.map(({ heights, sources }) => {
       const widest = Math.max(...sources.map((source) => problem.sources[source]!.width));
       return new Knapsack(
@@ -73,7 +68,7 @@ export class SheetPricer {
         rough,
       );
     });
-    this.exact = [...strips.values(), ...this.sheets].every(({ exact }) => exact);
+    this.exact = [...this.strips.values(), ...this.sheets].every(({ exact }) => exact);
   }
 
   /**
@@ -95,7 +90,7 @@ export class SheetPricer {
         entries.map(({ kind }) => demands[kind]!),
       );
     }
-    this.priced = this.classes.flatMap((one, group) =>
+    this.layouts = this.classes.flatMap((one, group) =>
       this.priceClass(
         group,
         stripBounds(one, demands).map((bound, height) => bound + settled[group]![height]!),
@@ -147,16 +142,11 @@ export class SheetPricer {
 
   /** At least what the best sheet of a stock is worth. */
   upper(stock: number): number {
-    return this.priced.reduce(
+    return this.layouts.reduce(
       (most, { layout, upper }) =>
         this.problem.sources[layout.source]!.stock === stock ? Math.max(most, upper) : most,
       0,
     );
-  }
-
-  /** The best layout of every source. */
-  layouts(): readonly PricedLayout[] {
-    return this.priced;
   }
 }
 
@@ -166,7 +156,6 @@ const LAST_ROUNDS = 6;
 const ROUNDS = 3_000;
 
 export interface SheetRelaxation {
-  readonly objective: number;
   /** Proven: no plan costs less, whole or in fractions (of what is left, where strips are settled). */
   readonly bound: number;
   readonly values: readonly number[];
@@ -215,9 +204,8 @@ export class SheetMaster {
     this.settled = this.classes.map(({ heights }) => heights.map(() => 0));
     this.ranges = problem.stocks.map(({ cost, available }) => ({ cost, available }));
     const first = [...this.columns(plainColumns(problem, this.classes)), ...this.columns(start)];
-    const shortage = this.rows.shortage();
-    this.firstColumn = shortage.length;
-    this.model = solver.model(this.rows.bounds(), [...shortage, ...first]);
+    this.firstColumn = this.rows.firstStock;
+    this.model = solver.model(this.rows.bounds(), [...shortages(this.firstColumn), ...first]);
   }
 
   dispose(): void {
@@ -259,18 +247,13 @@ export class SheetMaster {
     this.model.setRow(this.rows.stock(stock), { lower: atLeast, upper: available });
   }
 
-  /** Takes pieces from what is to be cut. */
-  take(made: readonly number[], times = 1): void {
-    made.forEach((count, kind) => {
-      if (count === 0) return;
-      this.demands[kind] = Math.max(0, this.demands[kind]! - count * times);
-      this.model.setRow(kind, { lower: this.demands[kind], upper: Infinity });
-    });
-  }
-
   /** Settles a strip so many times: its pieces are taken from what is to be cut. */
   settle(strip: Strip, times: number): void {
-    this.take(stripKinds(this.classes[strip.group]!, strip.counts, this.problem.kinds.length), times);
+    stripKinds(this.classes[strip.group]!, strip.counts, this.problem.kinds.length).forEach((made, kind) => {
+      if (made === 0) return;
+      this.demands[kind] = Math.max(0, this.demands[kind]! - made * times);
+      this.model.setRow(kind, { lower: this.demands[kind], upper: Infinity });
+    });
     const count = (this.settled[strip.group]![strip.height]! += times);
     this.model.setRow(this.rows.height(strip.group, strip.height), { lower: count, upper: Infinity });
   }
@@ -287,11 +270,7 @@ export class SheetMaster {
   }
 
   /** What a solved relaxation takes of each stock and strip. */
-  private relaxation(
-    solved: { readonly values: Float64Array; readonly objective: number },
-    values: readonly number[],
-    bound: number,
-  ): SheetRelaxation {
+  private relaxation(solved: LinearSolution, values: readonly number[], bound: number): SheetRelaxation {
     const stockTimes = this.problem.stocks.map(() => 0);
     const stripTimes = new Array<number>(this.strips.length).fill(0);
     this.order.forEach((place, column) => {
@@ -300,7 +279,6 @@ export class SheetMaster {
       else stockTimes[this.problem.sources[this.layouts[place]!.source]!.stock]! += times;
     });
     return {
-      objective: solved.objective * this.rows.unit,
       bound: Math.max(0, bound),
       values,
       stripTimes,
@@ -325,7 +303,6 @@ export class SheetMaster {
     let bound = -Infinity;
     for (let round = 0; ; round++) {
       const solved = this.model.solve();
-      if (!solved) throw new Error('the linear relaxation has no solution');
       const values = Array.from(solved.duals.subarray(0, kinds), (dual) => Math.max(0, dual) * unit);
       pricer.solve(
         values,
@@ -375,7 +352,7 @@ export class SheetMaster {
     const { problem, rows } = this;
     const { unit } = rows;
     const found: Column[] = [];
-    for (const { layout, value, group } of pricer.layouts()) {
+    for (const { layout, value, group } of pricer.layouts) {
       const { stock } = problem.sources[layout.source]!;
       const rent = -solved.duals[rows.stock(stock)]! * unit;
       if (value <= problem.stocks[stock]!.cost + rent + unit * 1e-7) continue;

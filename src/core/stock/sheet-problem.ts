@@ -87,6 +87,17 @@ export interface SheetSolution {
   readonly sheets: readonly SheetUse[];
 }
 
+/** Sheets that are left of each stock beside those that are cut. */
+export const stockBeside = ({ stocks, sources }: SheetProblem, cut: readonly CutSheet[]): number[] =>
+  stocks.map(({ available }, stock) => available - cut.filter(({ source }) => sources[source]!.stock === stock).length);
+
+/** The sheets of a solution, each by itself. */
+export const eachSheet = ({ sheets }: Pick<SheetSolution, 'sheets'>): CutSheet[] =>
+  sheets.flatMap(({ sheet, times }) => new Array<CutSheet>(times).fill(sheet));
+
+/** Sheets each by itself as the uses of a solution. */
+export const once = (sheets: readonly CutSheet[]): SheetUse[] => sheets.map((sheet) => ({ sheet, times: 1 }));
+
 /** The solution of these sheets with its cost. */
 export const solutionOf = ({ stocks, sources }: SheetProblem, sheets: readonly SheetUse[]): SheetSolution => ({
   sheets,
@@ -163,12 +174,25 @@ export function addPieces(to: number[], { entries }: StripClass, counts: readonl
   });
 }
 
+/** How often so many pieces of each kind can be cut before they are more than are left. */
+export const timesWithin = (made: readonly number[], left: readonly number[]): number =>
+  made.reduce((most, count, kind) => (count > 0 ? Math.min(most, Math.floor(left[kind]! / count)) : most), Infinity);
+
 /** Pieces by kind in a strip. */
 export function stripKinds(group: StripClass, counts: readonly number[], kinds: number): number[] {
   const made = new Array<number>(kinds).fill(0);
   addPieces(made, group, counts);
   return made;
 }
+
+/** The copies by entry of a strip, as far as `left` has pieces of their kinds. They are taken off it. */
+export const takeLeft = (left: number[], { entries }: StripClass, counts: readonly number[]): number[] =>
+  counts.map((count, entry) => {
+    const { kind } = entries[entry]!;
+    const taken = Math.min(count, left[kind]!);
+    left[kind] = left[kind]! - taken;
+    return taken;
+  });
 
 /** What the largest way of each kind takes of a sheet. */
 export const areas = ({ kinds }: SheetProblem): number[] =>
@@ -186,13 +210,11 @@ export interface SheetColumns {
   readonly strips: readonly Strip[];
 }
 
-/** A piece without a sheet costs as much as so many of the dearest sheets, so that none is left out while sheets last. */
-const SHORT_COSTS = 1_000;
-
 /** Where each row of the model stands: kinds, then heights by class, then stocks. */
 export class SheetRows {
   private readonly firstHeight: number[] = [];
-  private readonly firstStock: number;
+  /** Pieces and places of strips may be short, stocks not. */
+  readonly firstStock: number;
   readonly unit: number;
 
   constructor(
@@ -222,11 +244,6 @@ export class SheetRows {
 
   stock(stock: number): number {
     return this.firstStock + stock;
-  }
-
-  /** Columns of shortage, for where sheets run out: one for each kind of piece and for each place of a settled strip, none for the stocks. */
-  shortage(): Column[] {
-    return Array.from({ length: this.firstStock }, (_, row) => ({ cost: SHORT_COSTS, rows: [row], values: [1] }));
   }
 
   strip({ group, height, counts }: Strip): Column {

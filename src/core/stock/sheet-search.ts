@@ -1,28 +1,27 @@
 /** The search for a plan of sheets: relaxation, whole plans from it, the number of sheets, improvement. */
+import type { BarProblem } from './bar-problem';
+import { searchBars } from './bar-search';
 import { attainable } from './knapsack';
-import { random, type Control, type LinearSolver } from './control';
+import { Control, random, type SearchTools } from './control';
 import { SheetMaster, type SheetRelaxation } from './sheet-master';
 import {
+  addPieces,
   areas,
-  SheetRows,
+  once,
   solutionOf,
+  stockBeside,
+  stripKinds,
+  takeLeft,
+  timesWithin,
   type CutSheet,
-  type Layout,
   type SheetProblem,
   type SheetSolution,
   type Strip,
 } from './sheet-problem';
-import { dive, type DiveTools } from './sheet-dive';
 import { SheetFiller, repair } from './sheet-fill';
 
 // How many sheets of each stock: a search over whole numbers of sheets, with the pieces still in
 // fractions. It lifts the lower bound to what whole sheets cost, and names the numbers worth a try.
-
-export interface SheetCounts {
-  /** Sheets of each stock. */
-  readonly counts: readonly number[];
-  readonly cost: number;
-}
 
 interface Node {
   readonly ranges: readonly (readonly [number, number])[];
@@ -30,13 +29,16 @@ interface Node {
   readonly used: readonly number[];
 }
 
+/** Relaxations of the search for numbers of sheets. */
+const COUNT_NODES = 40;
 const SLACK = 1e-5;
+const EPS = 1e-6;
 
 class CountSearch {
   private readonly open: Node[];
   /** Numbers of sheets that hold all pieces in fractions, cheapest first. */
-  readonly found: SheetCounts[] = [];
-  nodes = 0;
+  readonly found: { readonly counts: readonly number[]; readonly cost: number }[] = [];
+  private nodes = 0;
 
   constructor(
     private readonly master: SheetMaster,
@@ -65,13 +67,12 @@ class CountSearch {
     );
   }
 
-  /** Branches until the bound reaches `upTo`, or for `nodes` relaxations. */
-  async run(upTo: number, nodes: number): Promise<void> {
-    const last = this.nodes + nodes;
+  /** Branches until the bound reaches `upTo`, or for so many relaxations. */
+  async run(upTo: number): Promise<void> {
     for (;;) {
       this.open.sort((a, b) => a.bound - b.bound);
       const node = this.open[0];
-      if (!node || node.bound >= upTo - SLACK || this.nodes >= last || this.control.stopped()) break;
+      if (!node || node.bound >= upTo - SLACK || this.nodes >= COUNT_NODES || this.control.stopped()) break;
       const cheapest = this.found[0];
       if (cheapest && cheapest.cost <= node.bound + SLACK) break;
       this.open.shift();
@@ -81,22 +82,16 @@ class CountSearch {
   }
 
   private async branch(node: Node, upTo: number): Promise<void> {
-    let stock = -1;
-    let farthest = SLACK;
-    node.used.forEach((used, index) => {
-      const off = Math.min(used - Math.floor(used), Math.ceil(used) - used);
-      if (off > farthest) {
-        farthest = off;
-        stock = index;
-      }
-    });
-    if (stock < 0) {
+    const off = node.used.map((used) => Math.abs(used - Math.round(used)));
+    const farthest = Math.max(...off);
+    if (farthest <= SLACK) {
       const counts = node.used.map(Math.round);
       const cost = counts.reduce((sum, count, index) => sum + count * this.master.problem.stocks[index]!.cost, 0);
       this.found.push({ counts, cost });
       this.found.sort((a, b) => a.cost - b.cost);
       return;
     }
+    const stock = off.indexOf(farthest);
     const used = node.used[stock]!;
     for (const range of [
       [node.ranges[stock]![0], Math.floor(used)],
@@ -114,15 +109,146 @@ class CountSearch {
   }
 }
 
-export interface SheetSearchResult {
-  /** Of as many pieces as the sheets suffice for. */
-  readonly solution: SheetSolution;
-  readonly bound: number;
+// From the relaxation to whole strips and sheets: strips are settled one after the other, patterns being
+// priced anew for what is left; then the strips are laid in sheets, which is a problem of bars. What finds
+// no place is cut from further sheets.
+
+/** Fractions from here on are rounded up together. */
+const NEARLY_WHOLE = 0.75;
+/** Of the strips with smaller fractions so many are settled at a time, the largest first. */
+const SHARE = 0.04;
+/** Rounds of pricing between two settlements. */
+const ROUNDS = 4;
+
+interface DiveTools extends SearchTools {
+  readonly filler: SheetFiller;
 }
+
+/**
+ * One whole plan by diving from the master's present state (its limits on stocks are kept to as far as
+ * they suffice); undefined where sheets run out or time is up.
+ */
+async function dive(
+  master: SheetMaster,
+  start: SheetRelaxation,
+  tools: DiveTools,
+  dice: () => number,
+): Promise<SheetSolution | undefined> {
+  const strips = await settleStrips(master, start, tools.control, dice);
+  if (!strips) return undefined;
+  const { sheets, rest } = await layStrips(master, strips, tools);
+  const left = master.demands.slice();
+  for (const { group, counts } of rest) addPieces(left, master.classes[group]!, counts);
+  // Further sheets are taken beyond any limit that a search put on a stock.
+  const more = left.some((count) => count > 0)
+    ? tools.filler.plan(start.values, left, stockBeside(master.problem, sheets), () => 1)
+    : { sheets: [] };
+  return more && solutionOf(master.problem, [...once(sheets), ...more.sheets]);
+}
+
+/** Strips that hold all pieces but those that no sheet is left for (they stay in the master's demands). */
+async function settleStrips(
+  master: SheetMaster,
+  start: SheetRelaxation,
+  control: Control,
+  dice: () => number,
+): Promise<Strip[] | undefined> {
+  const settled: Strip[] = [];
+  let relaxation = start;
+  for (;;) {
+    let any = false;
+    for (const { strip, times } of chooseStrips(master, relaxation, dice)) {
+      const fitted = properStrip(master, strip);
+      if (!fitted) continue;
+      const made = stripKinds(master.classes[fitted.group]!, fitted.counts, master.demands.length);
+      const some = Math.min(times, timesWithin(made, master.demands));
+      if (some < 1) continue;
+      any = true;
+      master.settle(fitted, some);
+      for (let time = 0; time < some; time++) settled.push(fitted);
+    }
+    if (!any || master.demands.every((demand) => demand === 0)) return settled;
+    if (control.stopped()) return undefined;
+    master.barImproper();
+    relaxation = await master.relax(ROUNDS);
+  }
+}
+
+function chooseStrips(
+  { strips }: SheetMaster,
+  { stripTimes }: SheetRelaxation,
+  dice: () => number,
+): { strip: Strip; times: number }[] {
+  const used = strips.map((strip, index) => ({ strip, times: stripTimes[index]! })).filter(({ times }) => times > EPS);
+  const parts = used
+    .filter(({ times }) => times < NEARLY_WHOLE)
+    .map(({ strip, times }) => ({ strip, rank: times * (1 - 0.4 * dice()) }))
+    .sort((a, b) => b.rank - a.rank);
+  if (parts.length < used.length)
+    return used
+      .filter(({ times }) => times >= NEARLY_WHOLE)
+      .map(({ strip, times }) => ({ strip, times: Math.max(1, Math.floor(times + EPS)) }));
+  return parts.slice(0, Math.max(1, Math.floor(parts.length * SHARE))).map(({ strip }) => ({ strip, times: 1 }));
+}
+
+/** The strip with no more pieces than are still to be cut, and no wider than they need; undefined where none is left in it. */
+function properStrip({ demands, classes }: SheetMaster, strip: Strip): Strip | undefined {
+  const { entries, heights } = classes[strip.group]!;
+  const counts = takeLeft(demands.slice(), classes[strip.group]!, strip.counts);
+  const widest = Math.max(0, ...entries.filter((_, entry) => counts[entry]! > 0).map(({ across }) => across));
+  return widest > 0
+    ? { group: strip.group, height: heights.findIndex((size) => size >= widest - 1e-9), counts }
+    : undefined;
+}
+
+/** Lays strips in sheets, class by class; strips without a place come back in `rest`. */
+async function layStrips(
+  { problem, classes, ranges }: SheetMaster,
+  settled: readonly Strip[],
+  { solver, control, seed }: DiveTools,
+): Promise<{ sheets: CutSheet[]; rest: Strip[] }> {
+  const left = ranges.map(({ available }) => available);
+  const sheets: CutSheet[] = [];
+  const rest: Strip[] = [];
+  // The cost of these bars is not that of the plan: it is not reported.
+  const quiet = new Control({
+    signal: {
+      get aborted() {
+        return control.stopped();
+      },
+    },
+  });
+  for (const [group, { sources, heights }] of classes.entries()) {
+    const byHeight = heights.map((_, height) =>
+      settled.filter((strip) => strip.group === group && strip.height === height),
+    );
+    if (byHeight.every((list) => list.length === 0)) continue;
+    const bars: BarProblem = {
+      kinds: heights.map((size, height) => ({ size, demand: byHeight[height]!.length })),
+      sources: sources.map((source) => {
+        const { stock, width } = problem.sources[source]!;
+        return { capacity: width, cost: problem.stocks[stock]!.cost, available: left[stock]! };
+      }),
+    };
+    const { solution } = await searchBars(bars, { solver, control: quiet, seed });
+    for (const { pattern, times } of solution.uses) {
+      const source = sources[pattern.source]!;
+      for (let time = 0; time < times; time++) {
+        const strips = pattern.counts.flatMap((count, height) => byHeight[height]!.splice(0, count));
+        if (strips.length === 0) continue;
+        left[problem.sources[source]!.stock] = left[problem.sources[source]!.stock]! - 1;
+        sheets.push({ source, strips });
+      }
+    }
+    rest.push(...byHeight.flat());
+  }
+  return { sheets, rest };
+}
+
+// The search itself.
 
 const FILLS = 8;
 const DIVES = 4;
-const COUNT_NODES = 40;
 const CANDIDATES = 4;
 const REPAIRS = 1_500;
 /** Rounds of repair that a plan from a dive is given, also where it is not the best. */
@@ -130,31 +256,26 @@ const FEW_REPAIRS = 10;
 const MIP_NODES = 60;
 /** Sheets from which on the patterns at hand make good whole plans by themselves. */
 const MANY_SHEETS = 30;
-const EPS = 1e-6;
 
-/** The best plan found, and a proven lower bound. The same seed gives the same plan unless time ends it. */
+/**
+ * The best plan found, of as many pieces as the sheets suffice for, and a proven lower bound. The same seed gives the
+ * same plan unless time ends it.
+ */
 export async function searchSheets(
   problem: SheetProblem,
-  solver: LinearSolver,
-  control: Control,
-  seed: number,
-): Promise<SheetSearchResult> {
-  const master = new SheetMaster(problem, solver, control);
+  tools: SearchTools,
+): Promise<{ solution: SheetSolution; bound: number }> {
+  const master = new SheetMaster(problem, tools.solver, tools.control);
   try {
-    return await search(problem, master, solver, control, seed);
+    return await search(master, { ...tools, filler: new SheetFiller(problem, master.classes) });
   } finally {
     master.dispose();
   }
 }
 
-async function search(
-  problem: SheetProblem,
-  master: SheetMaster,
-  solver: LinearSolver,
-  control: Control,
-  seed: number,
-): Promise<SheetSearchResult> {
-  const filler = new SheetFiller(problem, master.classes);
+async function search(master: SheetMaster, tools: DiveTools): ReturnType<typeof searchSheets> {
+  const { problem } = master;
+  const { control, filler, seed } = tools;
   const dice = random(seed);
   const demands = problem.kinds.map(({ demand }) => demand);
   const stock = problem.stocks.map(({ available }) => available);
@@ -192,8 +313,7 @@ async function search(
     );
   }
   const many = root.stockTimes.reduce((sum, times) => sum + times, 0) >= MANY_SHEETS;
-  const tools: DiveTools = { solver, control, filler, seed };
-  if (many) keep(integerStep(problem, master, best, { solver, control, seed }));
+  if (many) keep(integerStep(master, tools));
   const attempt = async (limits: readonly number[] | undefined, shaken: boolean): Promise<void> => {
     if (done()) return;
     const found = await diveWithin(master, tools, shaken ? dice : () => 0, limits);
@@ -203,7 +323,7 @@ async function search(
   };
   await attempt(undefined, false);
   if (!done()) {
-    await counts.run(upTo(), COUNT_NODES);
+    await counts.run(upTo());
     lift(Math.min(counts.bound, upTo()));
   }
   // With one length of strip alone a dive loses least at its end; the repair then finds the smaller sheets.
@@ -233,21 +353,17 @@ async function diveWithin(
   const copy = master.copy();
   try {
     limits?.forEach((count, stock) => copy.limit(stock, 0, count));
-    return await dive(copy, await copy.relax(), tools, dice, Infinity);
+    return await dive(copy, await copy.relax(), tools, dice);
   } finally {
     copy.dispose();
   }
 }
 
-/** The integer programme over the strips and layouts at hand. */
+/** The sheets that the integer programme makes of the strips and layouts at hand; undefined where it finds none. */
 function integerStep(
-  problem: SheetProblem,
-  master: SheetMaster,
-  best: SheetSolution | undefined,
-  { solver, control, seed }: { readonly solver: LinearSolver; readonly control: Control; readonly seed: number },
+  { problem, classes, rows, layouts, strips }: SheetMaster,
+  { solver, control, seed }: SearchTools,
 ): SheetSolution | undefined {
-  const rows = new SheetRows(problem, master.classes);
-  const { layouts, strips } = master;
   const found = solver.solveInteger(
     {
       rows: rows.bounds(),
@@ -255,33 +371,17 @@ function integerStep(
     },
     { nodes: MIP_NODES, stop: control.stopped, seed },
   );
-  return found
-    ? assemble(
-        problem,
-        master,
-        layouts.map((layout, index) => ({ layout, times: found.values[index]! })),
-        strips.map((strip, index) => ({ strip, times: found.values[layouts.length + index]! })),
-      )
-    : best;
-}
-
-/** Sheets from whole numbers of layouts and strips. */
-function assemble(
-  problem: SheetProblem,
-  { classes }: SheetMaster,
-  layouts: readonly { layout: Layout; times: number }[],
-  strips: readonly { strip: Strip; times: number }[],
-): SheetSolution {
+  if (!found) return undefined;
   const waiting = classes.map(({ heights }) => heights.map(() => [] as Strip[]));
-  for (const { strip, times } of strips)
-    for (let time = 0; time < times; time++) waiting[strip.group]![strip.height]!.push(strip);
-  const sheets: { sheet: CutSheet; times: number }[] = [];
-  for (const { layout, times } of layouts) {
-    const group = classes.findIndex(({ sources }) => sources.includes(layout.source));
-    for (let time = 0; time < times; time++) {
-      const cut = layout.counts.flatMap((count, height) => waiting[group]![height]!.splice(0, count));
-      if (cut.length > 0) sheets.push({ sheet: { source: layout.source, strips: cut }, times: 1 });
-    }
-  }
-  return solutionOf(problem, sheets);
+  strips.forEach((strip, index) =>
+    waiting[strip.group]![strip.height]!.push(...new Array<Strip>(found[layouts.length + index]!).fill(strip)),
+  );
+  const sheets = layouts.flatMap(({ source, counts }, index) => {
+    const group = classes.findIndex(({ sources }) => sources.includes(source));
+    return Array.from({ length: found[index]! }, () => ({
+      source,
+      strips: counts.flatMap((count, height) => waiting[group]![height]!.splice(0, count)),
+    }));
+  });
+  return solutionOf(problem, once(sheets.filter((sheet) => sheet.strips.length > 0)));
 }

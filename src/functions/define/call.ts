@@ -20,32 +20,24 @@ export function call(definition: Definition, args: readonly Argument[]): Result 
         `${definition.name} takes ${parameters.length} arguments at most, got ${args.length}`,
       );
     }
-    const units = readUnits(parameters, args);
+    const place = unitsPlace(parameters);
+    const units = place < 0 ? 'in-lb' : readUnits(args[place]);
     if (units instanceof CellError) return units;
-    const given = withUnits(args, unitsPlace(parameters), units);
+    // The units that were read stand in their place, so that a host's 0 for a blank cell is read once.
+    const given = place < 0 ? args : Object.assign([...args], { [place]: units });
     return definition.rowWise ? lift(definition, given, units) : whole(definition, given, units);
   } catch (error) {
     return asCellError(error);
   }
 }
 
-/** The value of the `units` argument; a function without one computes in inch-pound. */
-function readUnits(parameters: readonly Parameter[], args: readonly Argument[]): UnitSystem | CellError {
-  const place = unitsPlace(parameters);
-  if (place < 0) return 'in-lb';
-  const given = single(args[place]);
+/** The value of the `units` argument. */
+function readUnits(argument: Argument): UnitSystem | CellError {
+  const given = single(argument);
   if (given === undefined) return new CellError('#VALUE!', `units: takes one cell, ${unitsParameter.takes('in-lb')}`);
   // 0 is what some hosts pass for a blank cell.
   if (isBlank(given) || given === 0) return 'in-lb';
   return given instanceof CellError ? given : unitsParameter.read(given, 'in-lb');
-}
-
-/** The arguments with the units that were read in their place, so that a host's 0 for a blank cell is read once. */
-function withUnits(args: readonly Argument[], place: number, units: UnitSystem): readonly Argument[] {
-  if (place < 0) return args;
-  const given = [...args];
-  given[place] = units;
-  return given;
 }
 
 function whole(definition: Definition, args: readonly Argument[], units: UnitSystem): Result {
@@ -60,21 +52,12 @@ function whole(definition: Definition, args: readonly Argument[], units: UnitSys
     definition.parameters,
     units,
   );
-  const shape = definition.result;
-  if (!Array.isArray(result)) return finish(result, shape.kind === 'table' ? undefined : shape.dimension, units);
+  const { columns, dimension } = definition.result;
+  if (!Array.isArray(result)) return finish(result, dimension, units);
   if (result.length === 0) return '';
-  const dimensions = shape.kind === 'table' ? shape.columns.map((column) => column.dimension) : undefined;
   return result.map((row) =>
     row.map((cell, column) =>
-      finish(
-        cell,
-        dimensions
-          ? dimensions[Math.min(column, dimensions.length - 1)]
-          : shape.kind === 'table'
-            ? undefined
-            : shape.dimension,
-        units,
-      ),
+      finish(cell, columns ? columns[Math.min(column, columns.length - 1)]!.dimension : dimension, units),
     ),
   );
 }

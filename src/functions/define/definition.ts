@@ -18,15 +18,20 @@ export const FAMILIES = [
 ] as const;
 export type Family = (typeof FAMILIES)[number];
 
-/** A column of a result that spills. */
-export interface ResultColumn {
-  readonly name: string;
-  readonly dimension?: Dimension;
-}
-
 export type ResultShape =
-  | { readonly kind: 'number' | 'text' | 'flag' | 'any'; readonly dimension?: Dimension; readonly help: string }
-  | { readonly kind: 'table'; readonly columns: readonly ResultColumn[]; readonly help: string };
+  | {
+      readonly kind: 'number' | 'text' | 'flag' | 'any';
+      readonly dimension?: Dimension;
+      readonly columns?: undefined;
+      readonly help: string;
+    }
+  | {
+      readonly kind: 'table';
+      readonly dimension?: undefined;
+      /** Of the rows that spill. */
+      readonly columns: readonly { readonly name: string; readonly dimension?: Dimension }[];
+      readonly help: string;
+    };
 
 export interface Example {
   /** Arguments as a builder would give them; null omits one. */
@@ -85,9 +90,7 @@ export const unitsPlace = (parameters: readonly Parameter[]): number =>
 
 function complete(definition: Omit<Definition, 'rowWise'>, rowWise: boolean): Definition {
   const { parameters, result } = definition;
-  const dimensioned =
-    parameters.some((parameter) => parameter.dimension) ||
-    (result.kind === 'table' ? result.columns.some((column) => column.dimension) : result.dimension !== undefined);
+  const dimensioned = [...parameters, ...(result.columns ?? [result])].some(({ dimension }) => dimension);
   const isAppended = dimensioned && unitsPlace(parameters) < 0;
   return { ...definition, rowWise, parameters: isAppended ? [...parameters, unitsParameter] : parameters };
 }

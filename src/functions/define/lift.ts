@@ -6,10 +6,9 @@
  * the parameter's limits refuse 0 anyhow.) A row that is wrong gives its own error and no other.
  */
 import { InputError, NotListedError, unlessRefused } from '../../core/input-error';
-import { CellError, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
+import { CellError, isBlank, type Argument, type Cell, type Matrix, type Result } from '../../sheet/cell';
 import type { Parameter } from './parameter';
 import { fromInch, type Dimension, type UnitSystem } from '../../core/quantity';
-import { cellColumn, fixedColumn, STRETCH, type Values } from './columns';
 import type { Definition } from './definition';
 
 // From cells to the values of parameters, and from results to cells.
@@ -17,7 +16,7 @@ import type { Definition } from './definition';
 /** The value of a parameter from one cell: its default when blank and optional; a CellError passes through. */
 export function readCell(parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {
   if (cell instanceof CellError) return cell;
-  if (cell === null || cell === undefined || cell === '') {
+  if (isBlank(cell)) {
     if (parameter.optional) return parameter.default;
     throw new InputError(parameter.name, null, parameter.takes(units));
   }
@@ -61,8 +60,7 @@ export function computed<T>(compute: () => T, parameters: readonly Parameter[], 
     const [name] = error.parameter.split(', row ');
     const dimension = parameters.find((parameter) => parameter.name === name)?.dimension;
     if (dimension === undefined) throw error;
-    const Kind = error instanceof NotListedError ? NotListedError : InputError;
-    throw new Kind(error.parameter, fromInch(error.got, dimension, units), error.takes, error.guess);
+    throw error.at(error.parameter, fromInch(error.got, dimension, units));
   });
 }
 
@@ -105,10 +103,10 @@ export function lift(definition: Definition, args: readonly Argument[], units: U
 function thoroughly(definition: Definition, sources: readonly Source[], units: UnitSystem): Row {
   const { parameters, result } = definition;
   const compute = definition.compute as Compute;
-  const dimension = result.kind === 'table' ? undefined : result.dimension;
+  const isBlankRow = blankTest(sources);
   const values: unknown[] = new Array(sources.length);
   return (index) => {
-    if (isBlankRow(sources, index)) return '';
+    if (isBlankRow(index)) return '';
     try {
       for (let place = 0; place < sources.length; place++) {
         const { parameter, column, fixed } = sources[place]!;
@@ -119,7 +117,7 @@ function thoroughly(definition: Definition, sources: readonly Source[], units: U
       }
       return finish(
         computed(() => compute(...values), parameters, units),
-        dimension,
+        result.dimension,
         units,
       );
     } catch (error) {
@@ -140,7 +138,7 @@ function quickly(
   rows: number,
 ): Matrix {
   const compute = definition.compute as Compute;
-  const scale = fromInch(1, definition.result.kind === 'table' ? undefined : definition.result.dimension, units);
+  const scale = fromInch(1, definition.result.dimension, units);
   const result: Matrix = new Array(rows);
   const size = Math.min(STRETCH, rows);
   const columns = sources.map(({ parameter, column, fixed }) =>
@@ -158,7 +156,7 @@ function quickly(
 }
 
 /** The rows of one stretch. A function of its own, called often, is compiled for speed sooner than a long loop in a function called once. */
-// eslint-disable-next-line max-params -- the innermost loop, as in columns.ts
+// eslint-disable-next-line max-params -- the innermost loop keeps what it needs in variables of its own
 function computeStretch(
   compute: Compute,
   values: readonly Values[],
@@ -223,20 +221,17 @@ interface Extent {
 
 /** The shape that all blocks share; undefined where there is none. Throws where two differ. */
 function commonShape(parameters: readonly Parameter[], blocks: readonly (Matrix | undefined)[]): Extent | undefined {
-  let first: (Extent & { readonly name: string }) | undefined;
-  for (const [index, block] of blocks.entries()) {
-    if (!block) continue;
-    const { name } = parameters[index]!;
-    const extent = { name, rows: block.length, columns: block[0]?.length ?? 0 };
-    if (!first) first = extent;
-    else if (first.rows !== extent.rows || first.columns !== extent.columns) {
-      throw new InputError(
-        name,
-        block,
-        `one cell, or as many cells as ${first.name}, which has ${first.rows} × ${first.columns}`,
-      );
-    }
-  }
+  const extents = blocks.flatMap((block, index) =>
+    block ? [{ name: parameters[index]!.name, block, rows: block.length, columns: block[0]?.length ?? 0 }] : [],
+  );
+  const [first] = extents;
+  const other = extents.find(({ rows, columns }) => rows !== first!.rows || columns !== first!.columns);
+  if (other)
+    throw new InputError(
+      other.name,
+      other.block,
+      `one cell, or as many cells as ${first!.name}, which has ${first!.rows} × ${first!.columns}`,
+    );
   return first;
 }
 
@@ -270,26 +265,144 @@ const fixedValue = (parameter: Parameter, argument: Argument, cell: Cell | undef
   );
 
 const isNoValue = (parameter: Parameter, cell: Cell | undefined): boolean =>
-  cell === null || cell === undefined || cell === '' || (cell === 0 && parameter.zeroIsNoValue);
+  isBlank(cell) || (cell === 0 && parameter.zeroIsNoValue);
 
 /**
- * True where every required parameter that has a cell a row is blank in this row (or, with single cells
- * only, where all required ones are blank).
+ * Tells the rows in which every required parameter that has a cell a row is blank (or, with single cells only, where
+ * all required ones are blank).
  */
-function isBlankRow(sources: readonly Source[], index: number): boolean {
-  let lifted = false;
-  let anyRequired = false;
-  for (const source of sources) {
-    if (source.parameter.optional || !source.column) continue;
-    lifted = true;
-    if (!isNoValue(source.parameter, source.column[index]![0])) return false;
+function blankTest(sources: readonly Source[]): (index: number) => boolean {
+  const required = sources.filter(({ parameter }) => !parameter.optional);
+  const lifted = required.filter(({ column }) => column);
+  if (lifted.length > 0)
+    return (index) => lifted.every(({ parameter, column }) => isNoValue(parameter, column![index]![0]));
+  // An optional column over fixed required cells gives a value a row.
+  const isBlankCall =
+    required.length > 0 && required.every(({ blank }) => blank) && sources.every(({ column }) => !column);
+  return () => isBlankCall;
+}
+
+// Columns of cells as columns of values, a stretch of rows at a time.
+//
+// One tight loop a parameter reads what most rows hold: a number within its limits, or a text that stood in a row
+// before. Whatever else a cell holds is left to the thorough way, so that it is said in one place what a blank, an
+// error or a wrong cell gives.
+
+/** Rows of a stretch: few enough that its values stay in the processor's cache. */
+const STRETCH = 512;
+
+type Values = Float64Array | unknown[];
+
+/** The values of one parameter in a stretch of rows. */
+interface Column {
+  readonly values: Values;
+  /** Reads the cells of rows `from` to `from + count`; sets `unread` where a row is left to the thorough way. */
+  read(from: number, count: number, unread: Uint8Array): void;
+}
+
+/** A value that holds for all rows. */
+function fixedColumn(value: unknown, size: number): Column {
+  const values = typeof value === 'number' ? new Float64Array(size).fill(value) : new Array<unknown>(size).fill(value);
+  return { values, read: () => {} };
+}
+
+/** A column of cells that are read by `parameter`. */
+const cellColumn = (parameter: Parameter, cells: Matrix, units: UnitSystem, size: number): Column =>
+  parameter.quick
+    ? numberColumn(parameter, parameter.quick, cells, units, size)
+    : otherColumn(parameter, cells, units, size);
+
+function numberColumn(
+  parameter: Parameter,
+  quick: NonNullable<Parameter['quick']>,
+  cells: Matrix,
+  units: UnitSystem,
+  size: number,
+): Column {
+  const values = new Float64Array(size);
+  const factor = fromInch(1, parameter.dimension, units);
+  const limits: NumberLimits = { low: quick.low * factor, high: quick.high * factor, whole: quick.whole, factor };
+  const known = new Map<Cell | undefined, unknown>();
+  // The loop reads numbers between the limits. Any other number is a limit itself, which is read here, or wrong.
+  const other = (cell: Cell | undefined): unknown =>
+    typeof cell === 'number' && cell !== limits.low && cell !== limits.high
+      ? UNREAD
+      : recall(known, parameter, cell, units);
+  return { values, read: (from, count, unread) => readNumbers(cells, from, count, limits, other, values, unread) };
+}
+
+/** In the user's units; `factor` of them are an inch-pound one. */
+interface NumberLimits {
+  readonly low: number;
+  readonly high: number;
+  readonly whole: boolean;
+  readonly factor: number;
+}
+
+/** The loop over most cells of all; what it needs stands in variables of its own. */
+// eslint-disable-next-line max-params -- the innermost loop keeps what it needs in variables of its own
+function readNumbers(
+  cells: Matrix,
+  from: number,
+  count: number,
+  limits: NumberLimits,
+  other: (cell: Cell | undefined) => unknown,
+  values: Float64Array,
+  unread: Uint8Array,
+): void {
+  const { low, high, whole, factor } = limits;
+  for (let i = 0; i < count; i++) {
+    const cell = cells[from + i]![0];
+    if (typeof cell === 'number' && cell > low && cell < high && (!whole || Number.isInteger(cell))) {
+      values[i] = factor === 1 ? cell : cell / factor;
+      continue;
+    }
+    const value = other(cell);
+    if (typeof value === 'number') values[i] = value;
+    else unread[i] = 1;
   }
-  if (lifted) return true;
-  for (const source of sources) {
-    if (source.column) return false; // an optional column over fixed required cells: a value a row
-    if (source.parameter.optional) continue;
-    anyRequired = true;
-    if (!source.blank) return false;
+}
+
+function otherColumn(parameter: Parameter, cells: Matrix, units: UnitSystem, size: number): Column {
+  const values = new Array<unknown>(size).fill(UNREAD);
+  const known = new Map<Cell | undefined, unknown>();
+  return {
+    values,
+    read(from, count, unread) {
+      for (let i = 0; i < count; i++) {
+        const cell = cells[from + i]![0];
+        // undefined may be the value of an omitted cell, too: recall tells the two apart.
+        const value = known.get(cell) ?? recall(known, parameter, cell, units);
+        if (value === UNREAD) unread[i] = 1;
+        else values[i] = value;
+      }
+    },
+  };
+}
+
+/** Stands for the value of a cell that is left to the thorough way. */
+const UNREAD = Symbol('unread');
+
+/** The value of a cell, which is read once for all rows that hold the same: a column of materials has few different ones. */
+function recall(
+  known: Map<Cell | undefined, unknown>,
+  parameter: Parameter,
+  cell: Cell | undefined,
+  units: UnitSystem,
+): unknown {
+  if (known.has(cell)) return known.get(cell);
+  const value = readOnce(parameter, cell, units);
+  known.set(cell, value);
+  return value;
+}
+
+function readOnce(parameter: Parameter, cell: Cell | undefined, units: UnitSystem): unknown {
+  if (isBlank(cell)) return parameter.optional ? parameter.default : UNREAD;
+  // 0 may be a host's blank: only the whole row tells.
+  if (cell instanceof CellError || (cell === 0 && parameter.zeroIsNoValue)) return UNREAD;
+  try {
+    return parameter.read(cell, units);
+  } catch {
+    return UNREAD;
   }
-  return anyRequired;
 }

@@ -5,8 +5,20 @@
  */
 import { alternatives, InputError, refuse } from '../../core/input-error';
 import { CellError, isBlank, type Cell, type Matrix } from '../../sheet/cell';
-import { fractionOfDate, readNumber } from './read-number';
-import { plainNumber, toInch, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
+import {
+  fromUnit,
+  hasDecimalComma,
+  inUnit,
+  plainNumber,
+  readUnit,
+  toInch,
+  typedNumber,
+  unitIn,
+  unitSign,
+  unitWords,
+  type Dimension,
+  type UnitSystem,
+} from '../../core/quantity';
 
 /**
  * cell:   one value a row; a column of them is lifted over its rows
@@ -58,9 +70,10 @@ export interface Parameter<T = unknown> {
   readBlock?(cells: Matrix, units: UnitSystem): T;
 }
 
-/** The value that compute receives for a parameter. */
-export type ValueOf<P> = P extends Parameter<infer T> ? T : never;
-export type ValuesOf<P extends readonly Parameter[]> = { -readonly [K in keyof P]: ValueOf<P[K]> };
+/** The values that compute receives for the parameters. */
+export type ValuesOf<P extends readonly Parameter[]> = {
+  -readonly [K in keyof P]: P[K] extends Parameter<infer T> ? T : never;
+};
 
 interface Common {
   readonly help: string;
@@ -73,9 +86,7 @@ interface NumberSpec extends Common {
   readonly lookalike?: Lookalike;
 }
 
-function limitWords(limits: Limits | undefined, show: (value: number) => string): string {
-  if (!limits) return '';
-  const { above, min, below, max } = limits;
+function limitWords({ above, min, below, max }: Limits, show: (value: number) => string): string {
   const [hasLow, hasHigh] = [above !== undefined || min !== undefined, below !== undefined || max !== undefined];
   return [
     above !== undefined && `above ${show(above)}`,
@@ -88,26 +99,24 @@ function limitWords(limits: Limits | undefined, show: (value: number) => string)
     .join(' ');
 }
 
-function outside(value: number, limits: Limits | undefined): boolean {
-  if (!limits) return false;
-  return (
-    (limits.above !== undefined && !(value > limits.above)) ||
-    (limits.min !== undefined && !(value >= limits.min)) ||
-    (limits.below !== undefined && !(value < limits.below)) ||
-    (limits.max !== undefined && !(value <= limits.max))
-  );
-}
+const outside = (value: number, { above, min, below, max }: Limits): boolean =>
+  (above !== undefined && !(value > above)) ||
+  (min !== undefined && !(value >= min)) ||
+  (below !== undefined && !(value < below)) ||
+  (max !== undefined && !(value <= max));
 
 function dateGuess(typed: number): string | undefined {
   const fraction = fractionOfDate(typed);
   return fraction && `${fraction} was read as a date. Type ${plainNumber(fraction)}`;
 }
 
+const NO_LIMITS: Limits = {};
+
 function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Parameter<number> {
-  const { dimension, limits, lookalike } = spec;
+  const { dimension, limits = NO_LIMITS, lookalike } = spec;
   // Strictly between these a number is within its limits whatever their kind.
-  const low = limits?.min ?? limits?.above ?? -Infinity;
-  const high = limits?.max ?? limits?.below ?? Infinity;
+  const low = limits.min ?? limits.above ?? -Infinity;
+  const high = limits.max ?? limits.below ?? Infinity;
   const takes = (units: UnitSystem): string => {
     const shown = (value: number): string =>
       String(dimension && units === 'mm-kg' ? Number((value / toInch(1, dimension, units)).toPrecision(6)) : value);
@@ -125,7 +134,7 @@ function numeric(kind: 'number' | 'integer', name: string, spec: NumberSpec): Pa
     shape: 'cell',
     optional: false,
     ...(dimension ? { dimension } : {}),
-    ...(limits ? { limits } : {}),
+    ...(spec.limits ? { limits } : {}),
     zeroIsNoValue: outside(0, limits),
     quick: { low, high, whole: kind === 'integer' },
     takes,
@@ -275,32 +284,25 @@ function readAt<T>(name: string, cell: Cell, index: number, one: Parameter<T>, u
   try {
     return one.read(cell, units);
   } catch (error) {
-    if (error instanceof InputError)
-      throw new InputError(`${name}, row ${index + 1}`, error.got, error.takes, error.guess);
-    throw error;
+    throw error instanceof InputError ? error.at(`${name}, row ${index + 1}`) : error;
   }
 }
 
-/** A column or row of numbers as a whole; a blank cell gives null. */
-export function numbers(name: string, spec: NumberSpec): Parameter<(number | null)[]> {
-  const one = number(name, spec);
-  return block(name, {
-    help: spec.help,
-    takes: (units) => `a column of ${one.takes(units)}`,
-    ...(spec.dimension ? { dimension: spec.dimension } : {}),
-    read: (cells, units) => readLine(name, cells, one, units),
+/** A column or row of cells as a whole, each of them as `one` takes it; a blank cell gives null. */
+const column = <T>(one: Parameter<T>, takes = one.takes): Parameter<(T | null)[]> =>
+  block(one.name, {
+    help: one.help,
+    takes: (units) => `a column of ${takes(units)}`,
+    ...(one.dimension ? { dimension: one.dimension } : {}),
+    read: (cells, units) => readLine(one.name, cells, one, units),
   });
-}
+
+/** A column or row of numbers as a whole; a blank cell gives null. */
+export const numbers = (name: string, spec: NumberSpec): Parameter<(number | null)[]> => column(number(name, spec));
 
 /** A column or row of texts as a whole; a blank cell gives null. */
-export function texts(name: string, spec: Common & { readonly of?: string }): Parameter<(string | null)[]> {
-  const one = text(name, spec);
-  return block(name, {
-    help: spec.help,
-    takes: () => `a column of ${spec.of ?? 'texts'}`,
-    read: (cells, units) => readLine(name, cells, one, units),
-  });
-}
+export const texts = (name: string, spec: Common & { readonly of?: string }): Parameter<(string | null)[]> =>
+  column(text(name, spec), () => spec.of ?? 'texts');
 
 /** Rows of coordinates, each `widths` wide (say 2, or 1 or 3); a wholly blank row gives null. */
 export function rows(
@@ -325,8 +327,8 @@ export function rows(
       if (!spec.widths.includes(given[0]?.length ?? 0)) throw new InputError(name, cells, takes(units));
       // Rows that need no reading are taken as they are: a long list has one array a row.
       const asTyped = units === 'in-lb' || !spec.dimension;
-      const { above, min = above ?? -Infinity, below, max = below ?? Infinity } = spec.limits ?? {};
-      const fits = (cell: Cell): boolean => typeof cell === 'number' && cell > min && cell < max;
+      const { low, high } = one.quick!;
+      const fits = (cell: Cell): boolean => typeof cell === 'number' && cell > low && cell < high;
       // Arrays of their length at once: one that grows takes many times the room, and a long list has one a row.
       const values: (number[] | null)[] = new Array(given.length);
       for (let index = 0; index < given.length; index++) {
@@ -358,4 +360,65 @@ export function optional<T>(parameter: Parameter<T>): Parameter<T | undefined>;
 export function optional<T>(parameter: Parameter<T>, standsFor: T): Parameter<T>;
 export function optional<T>(parameter: Parameter<T>, standsFor?: T): Parameter<T | undefined> {
   return { ...parameter, optional: true, ...(standsFor === undefined ? {} : { default: standsFor }) };
+}
+
+// A number in a text, and what is meant by one in another unit.
+
+/**
+ * The number in a text or truth value that stands where a number belongs.
+ * Decimals and fractions of a whole (3/32, 1 1/4) are read; a unit written behind the number is
+ * accepted when it is the parameter's own and named in the error when it is another.
+ */
+function readNumber(
+  name: string,
+  cell: string | boolean,
+  dimension: Dimension | undefined,
+  units: UnitSystem,
+  takes: (units: UnitSystem) => string,
+): number {
+  const typed =
+    (typeof cell === 'boolean' ? undefined : typedNumber(cell)) ??
+    refuse(
+      name,
+      cell,
+      takes(units),
+      typeof cell === 'string' && hasDecimalComma(cell) ? 'Write the decimal point as a dot' : undefined,
+    );
+  const { value, sign, known } = typed;
+  if (sign === undefined) return value;
+  if (!known) throw new InputError(name, cell, takes(units));
+  if (sign !== unitSign(dimension, units))
+    throw new InputError(name, cell, takes(units), inAnotherUnit(value, sign, dimension, units));
+  return value;
+}
+
+/** Of the units that a number may be written with, each measures one of these. */
+const MEASURED = ['length', 'weight'] as const;
+
+/** What to do with a number in a unit that is not the parameter's own. */
+function inAnotherUnit(value: number, sign: string, dimension: Dimension | undefined, units: UnitSystem): string {
+  const other = units === 'in-lb' ? 'mm-kg' : 'in-lb';
+  if (sign === unitSign(dimension, other)) return `For ${sign} give the units "${other}"`;
+  const written = dimension && readUnit(sign, dimension);
+  if (!written) return `${sign} is a unit of ${MEASURED.find((one) => readUnit(sign, one))}`;
+  const own = unitIn(dimension, units);
+  return `Convert from ${sign} first: ${value} ${sign} is ${inUnit(fromUnit(value, written), own)} ${own.sign}`;
+}
+
+// The fraction that a spreadsheet may have read as a date: 1/8 as January 8, 3/32 as March 1932.
+
+const DAY = 86_400_000;
+/** Day 0 of spreadsheets' dates (ECMA-376 part 1, 18.17.4.1), from March 1900 on. */
+const DAY_0 = Date.UTC(1899, 11, 30);
+/** Denominators that are a day of a month, and those that can only have been a year. */
+const AS_DAY = [2, 4, 8, 16];
+const AS_YEAR = [32, 64];
+
+/** "1/8" for a date's number; undefined where no fraction of an inch reads as that date. @internal */
+export function fractionOfDate(serial: number): string | undefined {
+  if (!Number.isInteger(serial) || serial < 10_000 || serial > 80_000) return undefined;
+  const date = new Date(DAY_0 + serial * DAY);
+  const [month, day, year] = [date.getUTCMonth() + 1, date.getUTCDate(), date.getUTCFullYear() % 100];
+  const bottom = AS_DAY.includes(day) ? day : day === 1 && AS_YEAR.includes(year) ? year : undefined;
+  return bottom !== undefined && month < bottom ? `${month}/${bottom}` : undefined;
 }

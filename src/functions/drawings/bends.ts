@@ -41,14 +41,18 @@ function bendOf(
   const neutral = Array.from({ length: 33 }, (_, i): Point =>
     away(centre, START - 90 + (angle * i) / 32, r + NEUTRAL * t),
   );
-  const tangents: Stroke[] = [line('hidden', spun(left[1]!), entry), line('hidden', spun(left[33]!), leave)];
   return {
     angle,
     mold,
     outer: { start: spun(right[0]!), first: entry, second: leave, end: spun(right[34]!) },
     neutral,
     headings: [START, second],
-    strokes: [part(outline.map(spun)), ...tangents],
+    strokes: [
+      part(outline.map(spun)),
+      // The tangent lines.
+      line('hidden', spun(left[1]!), entry),
+      line('hidden', spun(left[33]!), leave),
+    ],
     notes: [
       // A sharp bend leaves no room for a label between its legs: it stands above them.
       angle > 100

@@ -105,6 +105,12 @@ export const or = (value: number | undefined, otherwise: number): number => valu
 
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
+/** How far points reach to each side. */
+export function bounds(points: readonly Point[]): { left: number; right: number; low: number; high: number } {
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return { left: Math.min(...xs), right: Math.max(...xs), low: Math.min(...ys), high: Math.max(...ys) };
+}
+
 /** The point so far from another, in a direction in degrees. */
 export const away = ([x, y]: Point, heading: number, length: number): Point => [
   x + length * Math.cos(radians(heading)),

@@ -14,6 +14,7 @@ import {
   above,
   away,
   below,
+  bounds,
   leader,
   line,
   named,
@@ -44,10 +45,6 @@ function sectionOf(legs: readonly Leg[], bends: readonly number[], t: number, r:
 }
 
 const body = ({ left, right }: Section): Stroke => part([...left, ...[...right].reverse()]);
-const bounds = (points: readonly Point[]): { left: number; right: number; low: number; high: number } => {
-  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
-  return { left: Math.min(...xs), right: Math.max(...xs), low: Math.min(...ys), high: Math.max(...ys) };
-};
 const whole = ({ left, right }: Section) => bounds([...left, ...right]);
 /** A point of a face at the end (1) or start (0) of a flat, by the number of the flat. */
 const onFace = (face: readonly Point[], flat: number, end: 0 | 1): Point => face[flat * (CHORDS + 1) + end]!;
@@ -99,75 +96,102 @@ const sheet = (thickness: number | undefined, radius: number | undefined): { t: 
   r: or(radius, 0.25),
 });
 
-const describe = (what: string): string =>
-  `${what} in section with its outside (mold line) dimensions, and below it the strip laid flat, with the metal of the bends tinted.`;
+interface Drawn {
+  readonly title: string;
+  readonly what: string;
+  readonly section: Section;
+  /** True where the sizes are given, so that the width is said too. */
+  readonly known: boolean;
+  readonly notes: readonly Note[];
+  /** What is drawn besides the section. */
+  readonly besides?: readonly Stroke[];
+  /** Between section and strip, of the strip's width. */
+  readonly gap?: number;
+  /** What the strip stands below. */
+  readonly over?: { left: number; right: number; low: number };
+}
+
+/** A section and the strip below it. */
+function withStrip({
+  title,
+  what,
+  section,
+  known,
+  notes,
+  besides = [],
+  gap = GAP,
+  over = whole(section),
+}: Drawn): Figure {
+  const flat = strip(section, over, gap * section.flat.width, known);
+  return {
+    title,
+    tall: true,
+    description: `${what} in section with its outside (mold line) dimensions, and below it the strip laid flat, with the metal of the bends tinted.`,
+    strokes: [body(section), ...besides, ...flat.strokes],
+    notes: [...notes, flat.note],
+  };
+}
 
 const channel: Draw = ([web, legA, legB, thickness, radius]): Figure => {
   const { t, r } = sheet(thickness, radius);
   const section = sectionOf(webSection(or(web, 3), or(legA, 1.4), or(legB, 1.4)), [90, 90], t, r, -90);
-  const box = whole(section);
-  const flat = strip(section, box, GAP * section.flat.width, web !== undefined);
-  const deep = box.low;
-  return {
+  const { left, right, low: deep } = whole(section);
+  return withStrip({
     title: 'Channel',
-    tall: true,
-    description: describe('A channel'),
-    strokes: [body(section), ...flat.strokes],
+    what: 'A channel',
+    section,
+    known: web !== undefined,
     notes: [
-      span(named('web', web), [box.left, deep], [box.right, deep], { heading: 0, side: -1, clear: 'points' }),
-      span(named('leg_a', legA), [box.left, deep], section.right[0]!, { heading: 90, side: 1, clear: 'points' }),
-      span(named('leg_b', legB), [box.right, deep], section.right.at(-1)!, { heading: 90, side: -1, clear: 'points' }),
+      span(named('web', web), [left, deep], [right, deep], { heading: 0, side: -1, clear: 'points' }),
+      span(named('leg_a', legA), [left, deep], section.right[0]!, { heading: 90, side: 1, clear: 'points' }),
+      span(named('leg_b', legB), [right, deep], section.right.at(-1)!, { heading: 90, side: -1, clear: 'points' }),
       leader(named('radius', radius), onArc(section.left, 0), [-38, -36]),
       leader(named('thickness', thickness), section.left[0]!, [24, 14]),
-      flat.note,
     ],
-  };
+  });
 };
 
 const zee: Draw = ([web, legA, legB, thickness, radius]): Figure => {
   const { t, r } = sheet(thickness, radius);
   const section = sectionOf(webSection(or(web, 2.2), or(legA, 1.2), or(legB, 1.2)), [90, -90], t, r, 180);
   const box = whole(section);
-  const flat = strip(section, box, GAP * section.flat.width, web !== undefined);
   // Walked from the tip of leg_a to the left, down the web, on to the left: the right face of the web is on its left.
   const [webLeft, webRight] = [onFace(section.right, 1, 0)[0], onFace(section.left, 1, 0)[0]];
-  return {
+  return withStrip({
     title: 'Zee',
-    tall: true,
-    description: describe('A zee'),
-    strokes: [body(section), ...flat.strokes],
+    what: 'A zee',
+    section,
+    known: web !== undefined,
     notes: [
       span(named('web', web), [box.left, box.low], [webLeft, box.high], { heading: 90, side: 1, clear: 'points' }),
       above(named('leg_a', legA), [webLeft, box.high], [box.right, box.high]),
       span(named('leg_b', legB), [box.left, box.low], [webRight, box.low], { heading: 0, side: -1, clear: 'points' }),
       leader(named('radius', radius), onArc(section.left, 0), [-36, 34]),
       leader(named('thickness', thickness), section.left[0]!, [20, -22]),
-      flat.note,
     ],
-  };
+  });
 };
 
 const hat: Draw = ([crown, side, foot, thickness, radius]): Figure => {
   const { t, r } = sheet(thickness, radius);
   const section = sectionOf(hatSection(or(crown, 2), or(side, 1.5), or(foot, 1.2)), [90, -90, -90, 90], t, r, 0);
   const box = whole(section);
-  const flat = strip(section, box, GAP * 0.7 * section.flat.width, crown !== undefined);
   const [outerLeft, innerLeft] = [onFace(section.left, 1, 0)[0], onFace(section.right, 1, 0)[0]];
   const outerRight = onFace(section.left, 3, 0)[0];
-  return {
+  return withStrip({
     title: 'Hat section',
-    tall: true,
-    description: describe('A hat section'),
-    strokes: [body(section), ...flat.strokes],
+    what: 'A hat section',
+    section,
+    known: crown !== undefined,
+    gap: GAP * 0.7,
     notes: [
       above(named('crown', crown), [outerLeft, box.high], [outerRight, box.high]),
       span(named('side', side), [box.left, box.low], [outerLeft, box.high], { heading: 90, side: 1, clear: 'points' }),
       span(named('foot', foot), [box.left, box.low], [innerLeft, box.low], { heading: 0, side: -1, clear: 'points' }),
       leader(named('radius', radius), onArc(section.left, 3), [26, 38]),
       leader(named('thickness', thickness), section.left.at(-1)!, [22, 10]),
-      flat.note,
     ],
-  };
+  });
 };
 
 const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
@@ -176,21 +200,13 @@ const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
   const section = sectionOf(angleSection(a, b), [bend], t, r, -90);
   const [start, end] = [section.right[0]!, section.right.at(-1)!];
   const mold = away(start, -90, a);
-  const flat = strip(
-    section,
-    bounds([...section.left, ...section.right, mold]),
-    GAP * section.flat.width,
-    legA !== undefined,
-  );
-  return {
+  return withStrip({
     title: 'Angle',
-    tall: true,
-    description: describe('An angle'),
-    strokes: [
-      body(section),
-      line('hidden', onFace(section.right, 0, 1), mold, onFace(section.right, 1, 0)),
-      ...flat.strokes,
-    ],
+    what: 'An angle',
+    section,
+    known: legA !== undefined,
+    besides: [line('hidden', onFace(section.right, 0, 1), mold, onFace(section.right, 1, 0))],
+    over: bounds([...section.left, ...section.right, mold]),
     notes: [
       span(named('leg_a', legA), start, mold, { heading: -90, side: -1, clear: 'points' }),
       span(named('leg_b', legB), mold, end, { heading: bend - 90, side: bend < 80 ? 1 : -1, clear: 'points' }),
@@ -199,9 +215,8 @@ const angle: Draw = ([legA, legB, thickness, radius, turned]): Figure => {
       ...(turned === undefined || turned === 90
         ? []
         : [{ kind: 'turn', centre: mold, from: -90, to: bend - 90, label: `${named('angle', turned)}°` } as const]),
-      flat.note,
     ],
-  };
+  });
 };
 
 const PROFILE: readonly [sides: readonly number[], bends: readonly number[]] = [
@@ -219,7 +234,6 @@ const profile: Draw = (): Figure => {
     r,
     -10,
   );
-  const flat = strip(section, whole(section), GAP * section.flat.width, false);
   const setbacks = bends.map((bend) => setback(r, t, Math.abs(bend)));
   const placed: readonly (1 | -1)[] = [-1, 1, 1];
   let heading = -10;
@@ -230,18 +244,17 @@ const profile: Draw = (): Figure => {
     heading += bends[i] ?? 0;
     return note;
   });
-  return {
+  return withStrip({
     title: 'Section of several bends',
-    tall: true,
-    description: describe('A section with two bends, one each way,'),
-    strokes: [body(section), ...flat.strokes],
+    what: 'A section with two bends, one each way,',
+    section,
+    known: false,
     notes: [
       ...notes,
       leader('angle 1', onArc(section.right, 0), [30, -34]),
       leader('angle 2', onArc(section.right, 1), [-4, -40]),
-      flat.note,
     ],
-  };
+  });
 };
 
 export const flatDrawings: Readonly<Record<string, Draw>> = {

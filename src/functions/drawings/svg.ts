@@ -1,6 +1,6 @@
 /** A figure on paper: laid out, and written as a self-contained SVG. */
 import type { Point } from '../../core/geometry';
-import { radians, type Figure, type Leader, type Span, type Stroke, type Turn } from './figure';
+import { away, bounds, radians, type Figure, type Leader, type Span, type Stroke, type Turn } from './figure';
 import { node, toSvgText, type SvgNode } from '../../core/markup';
 
 // From a figure to paper: scaled lines, dimension lines and labels with their places.
@@ -66,9 +66,7 @@ const spaceOf = (figure: Figure): Space => ({ width: WIDTH, height: figure.tall 
 
 /** @param space for the part itself, without its dimensions @internal */
 export function layOut(figure: Figure, space: Space = spaceOf(figure)): Layout {
-  const all = figure.strokes.flatMap(({ points }) => points);
-  const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)];
-  const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const { left, right, low, high } = bounds(figure.strokes.flatMap(({ points }) => points));
   const scale = Math.min(space.width / Math.max(right - left, 1e-9), space.height / Math.max(high - low, 1e-9));
   /** On paper, still with y upwards; it is turned over at the end. */
   const place = ([x, y]: Point): Point => [(x - left) * scale, (y - low) * scale];
@@ -114,14 +112,12 @@ function layOutWithin(figure: Figure, whole: Space): Layout {
 }
 
 function around(lines: readonly PaperLine[], labels: readonly PaperLabel[]): Box {
-  const boxes = labels.map(labelBox);
-  const points = lines.flatMap(({ points: p }) => p);
-  return {
-    left: Math.min(...points.map(([x]) => x), ...boxes.map((box) => box.left)),
-    right: Math.max(...points.map(([x]) => x), ...boxes.map((box) => box.right)),
-    top: Math.min(...points.map(([, y]) => y), ...boxes.map((box) => box.top)),
-    bottom: Math.max(...points.map(([, y]) => y), ...boxes.map((box) => box.bottom)),
-  };
+  const corners = labels.map(labelBox).flatMap(({ left, top, right, bottom }): Point[] => [
+    [left, top],
+    [right, bottom],
+  ]);
+  const { left, right, low: top, high: bottom } = bounds([...lines.flatMap(({ points }) => points), ...corners]);
+  return { left, right, top, bottom };
 }
 
 interface Drawn {
@@ -190,10 +186,7 @@ const TURN = 40;
 
 function drawTurn({ centre, from, to, label }: Turn, place: (p: Point) => Point): Drawn {
   const c = place(centre);
-  const at = (degrees: number, r = TURN): Point => [
-    c[0] + r * Math.cos(radians(degrees)),
-    c[1] + r * Math.sin(radians(degrees)),
-  ];
+  const at = (degrees: number, r = TURN): Point => away(c, degrees, r);
   const middle = (from + to) / 2;
   const sweep = Array.from({ length: 25 }, (_, i) => at(from + ((to - from) * i) / 24));
   // In a narrow angle the label would lie on its second side: it stands at the foot of the first, on the other side.

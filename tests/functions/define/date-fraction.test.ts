@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { call, findDefinition } from '../../../src/functions';
-import { fractionOfDate } from '../../../src/functions/define/read-number';
+import { fractionOfDate } from '../../../src/functions/define/parameter';
 
 describe('a fraction that was read as a date', () => {
   // Days from December 30, 1899, on: ECMA-376 part 1, 18.17.4.1.
