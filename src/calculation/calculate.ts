@@ -2,6 +2,7 @@
  * A workbook's formulas calculated: the catalogue, and the ordinary functions of parts lists, at the speed of a loop.
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
+import { entryOf } from '../core/memoized';
 import { CellError, isInRange, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
 import { isDynamicUnmarked, templateKey } from '../sheet/formula';
 import { Book } from './book';
@@ -198,12 +199,9 @@ export class Calculator {
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): FormulaCell {
     const arrays = !cell.plain || isDynamicUnmarked(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
-    let program = this.programs.get(key);
-    if (!program)
-      this.programs.set(
-        key,
-        (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })),
-      );
+    const program = entryOf(this.programs, key, () =>
+      compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays }),
+    );
     const prepared = new FormulaCell(grid, row, column, cell, program);
     this.formulas.push(prepared);
     this.byPlace?.set(placeKey(prepared), prepared);

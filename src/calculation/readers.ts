@@ -36,13 +36,9 @@ export class Changed {
   }
 
   /** Whether one of the cells of a range has changed. */
-  touch({ grid, row, column, rows, columns }: Reference): boolean {
-    const changes = this.columns.sheets.get(grid);
-    if (!changes) return false;
-    if (columns === 1) return isTouched(changes.get(column), row, row + rows - 1);
-    for (const [at, own] of changes)
-      if (at >= column && at < column + columns && isTouched(own, row, row + rows - 1)) return true;
-    return false;
+  touch(range: Reference): boolean {
+    const { row, rows } = range;
+    return this.columns.within(range).some((changes) => isTouched(changes, row, row + rows - 1));
   }
 
   clear(): void {
@@ -50,8 +46,8 @@ export class Changed {
   }
 }
 
-function isTouched(changes: ColumnChanges | undefined, first: number, last: number): boolean {
-  if (!changes || last < changes.first || first > changes.last) return false;
+function isTouched(changes: ColumnChanges, first: number, last: number): boolean {
+  if (last < changes.first || first > changes.last) return false;
   if (first <= changes.first || last >= changes.last) return true;
   if (last - first < changes.rows.size) {
     for (let row = first; row <= last; row++) if (changes.rows.has(row)) return true;

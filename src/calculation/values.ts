@@ -1,4 +1,5 @@
 /** Values while a formula is evaluated: cells, blocks of cells and references to cells. */
+import { memoized } from '../core/memoized';
 import { CellError, type Cell, type ErrorCode, type Matrix } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import type { Grid } from './grid';
@@ -51,14 +52,8 @@ export class Lambda {
 /** undefined: an argument that was left out. */
 export type Value = Cell | Matrix | Reference | Areas | Lambda | undefined;
 
-const ERRORS = new Map<ErrorCode, CellError>();
-
 /** The error without a message. All cells share one object for each code, because a sheet can hold very many. */
-export function failure(code: ErrorCode): CellError {
-  let error = ERRORS.get(code);
-  if (!error) ERRORS.set(code, (error = new CellError(code)));
-  return error;
-}
+export const failure = memoized((code: ErrorCode) => new CellError(code));
 
 /** Why a reference refers to nothing. */
 export const noSheet = (name: string): CellError => new CellError('#REF!', `There is no sheet "${name}"`);
