@@ -59,16 +59,11 @@ const spread =
   (numbers) =>
     numbers.length <= spare ? failure('#DIV/0!') : finite(apply(squares(numbers) / (numbers.length - spare)));
 
-const largest = (numbers: readonly number[]): number =>
-  numbers.reduce((best, number) => Math.max(best, number), -Infinity);
-const smallest = (numbers: readonly number[]): number =>
-  numbers.reduce((best, number) => Math.min(best, number), Infinity);
-
 const AGGREGATES: Readonly<Record<string, Numbers>> = {
   SUM: (numbers) => finite(total(numbers)),
   AVERAGE: (numbers) => (numbers.length ? finite(mean(numbers)) : failure('#DIV/0!')),
-  MAX: (numbers) => (numbers.length ? largest(numbers) : 0),
-  MIN: (numbers) => (numbers.length ? smallest(numbers) : 0),
+  MAX: (numbers) => (numbers.length ? numbers.reduce((best, number) => Math.max(best, number)) : 0),
+  MIN: (numbers) => (numbers.length ? numbers.reduce((best, number) => Math.min(best, number)) : 0),
   PRODUCT: (numbers) => (numbers.length ? finite(numbers.reduce((product, number) => product * number, 1)) : 0),
   SUMSQ: (numbers) => finite(total(numbers.map((number) => number * number))),
   STDEV: spread(1, Math.sqrt),

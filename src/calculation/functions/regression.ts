@@ -28,15 +28,8 @@ export function pairsOf(first: Value, second: Value): Pairs | CellError {
   const error = errorIn([...left, ...right]);
   if (error) return error;
   if (left.length !== right.length) return failure('#N/A');
-  const a: number[] = [];
-  const b: number[] = [];
-  left.forEach((x, index) => {
-    const y = right[index]!;
-    if (typeof x !== 'number' || typeof y !== 'number') return;
-    a.push(x);
-    b.push(y);
-  });
-  return { a, b };
+  const isPair = (_cell: Cell, at: number): boolean => typeof left[at] === 'number' && typeof right[at] === 'number';
+  return { a: left.filter(isPair) as number[], b: right.filter(isPair) as number[] };
 }
 
 const orDiv0 = (value: number): Cell => (Number.isFinite(value) ? finite(value) : failure('#DIV/0!'));

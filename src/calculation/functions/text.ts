@@ -9,6 +9,7 @@ import {
   errorIn,
   flagOf,
   fn,
+  integerOf,
   made,
   MANY,
   many,
@@ -165,9 +166,8 @@ const separatorsOf = (value: Value): string[] => toMatrix(value).flat().map(text
 /** TEXTBEFORE and TEXTAFTER: text, separator, which one (from the end when below 0), case, whether the end counts, what instead. */
 const part = (take: (text: string, found: Found) => string, whole: (which: number) => boolean): FunctionSpec =>
   fn('cvcccv', 2, ([given, separator, instance, mode, atEnd, instead]) =>
-    unlessError([numberOf(instance, 1), flagOf(mode), flagOf(atEnd)], (which, ignoresCase, endCounts) => {
+    unlessError([integerOf(instance, 1), flagOf(mode), flagOf(atEnd)], (n, ignoresCase, endCounts) => {
       const text = textOf(firstCell(given));
-      const n = Math.trunc(which);
       if (n === 0 || Math.abs(n) > Math.max(1, text.length)) return failure('#VALUE!');
       const separators = separatorsOf(separator);
       if (separators.includes('')) return whole(n) ? text : '';
