@@ -8,7 +8,7 @@ import { memoized } from '../../core/memoized';
 import { numberText } from '../values';
 import { dateText } from './date-time';
 import { digitsText } from './number';
-import { meets, sectionsOf, type Section } from './sections';
+import { isDigit, meets, sectionsOf, type Section } from './sections';
 
 const known = memoized(sectionsOf);
 
@@ -27,7 +27,7 @@ export function formattedNumber(value: number, format: string): string | undefin
         .map(({ kind, text }) => (kind === 'general' || kind === 'at' ? numberText(Math.abs(value)) : text))
         .join('')
     );
-  const hasDigits = section.pieces.some(({ kind }) => kind === 'digit');
+  const hasDigits = section.pieces.some(isDigit);
   if (!hasDigits && sections.length === 1 && section.pieces.length === 0) return '';
   const text = hasDigits ? digitsText(Math.abs(value), section) : section.pieces.map(({ text: own }) => own).join('');
   const isBare = sign !== '' && hasDigits && sections.length === 1 && showsNothing(text, section);
