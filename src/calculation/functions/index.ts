@@ -11,7 +11,6 @@ import type { Family, FunctionSpec } from './define';
 import { distributionFunctions } from './distributions';
 import { engineeringFunctions } from './engineering';
 import { financeFunctions } from './finance';
-import { informationFunctions } from './information';
 import { lambdaFunctions } from './lambdas';
 import { linearFunctions } from './linear';
 import { logicFunctions } from './logic';
@@ -36,7 +35,6 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
     distributionFunctions,
     engineeringFunctions,
     financeFunctions,
-    informationFunctions,
     lambdaFunctions,
     linearFunctions,
     logicFunctions,
