@@ -11,11 +11,11 @@ import { FormulaCell } from './formula-cell';
 import type { Place } from './functions/define';
 import { NotYet, type Grid } from './grid';
 import { Marks, Sight, strictness, withSpill } from './observing';
-import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing';
+import { evaluated, keptInPlace, placed, type Blocked } from './placing';
 import { Affected, Changed, Readers } from './readers';
 import { Schedule } from './schedule';
 import { unknownFunction } from './unknown-function';
-import { read, Reference } from './values';
+import { read, Reference, toMatrix } from './values';
 
 /** A cell by the index of its sheet in the model. */
 export interface SheetCell {
@@ -381,7 +381,7 @@ export class Calculator {
   }
 
   private markCells({ grid, row, column }: FormulaCell, result: Result, root: FormulaCell | undefined): void {
-    blockOf(result).forEach((line, r) =>
+    toMatrix(result).forEach((line, r) =>
       line.forEach((_cell, c) =>
         root ? this.marks.set(grid, row + r, column + c, root) : this.marks.delete(grid, row + r, column + c),
       ),
@@ -417,7 +417,7 @@ export class Calculator {
   /** Puts a result in the place of the last one, noting the cells that are not what they were; false where it takes other cells. */
   private replace(formula: FormulaCell, result: Result, affected: Affected | undefined): boolean {
     const { grid, row, column, last, cell } = formula;
-    const [now, before] = [blockOf(result), blockOf(last ?? null)];
+    const [now, before] = [toMatrix(result), toMatrix(last)];
     if (
       cell.spill?.fixed ||
       now.length !== before.length ||

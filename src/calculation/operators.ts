@@ -105,13 +105,9 @@ export function lift(
   apply: (cells: (Cell | undefined)[]) => Cell,
   takesErrors = false,
 ): Cell | Matrix {
-  let rows = 0;
-  let columns = 0;
-  for (const value of values) {
-    if (!Array.isArray(value)) continue;
-    rows = Math.max(rows, value.length);
-    columns = Math.max(columns, value[0]?.length ?? 0);
-  }
+  const blocks = values.filter((value) => Array.isArray(value));
+  const rows = Math.max(0, ...blocks.map((block) => block.length));
+  const columns = Math.max(0, ...blocks.map((block) => block[0]?.length ?? 0));
   const once = (cells: (Cell | undefined)[]): Cell => (takesErrors ? undefined : cells.find(isError)) ?? apply(cells);
   if (rows === 0) return once(values as (Cell | undefined)[]);
   return Array.from({ length: rows }, (_row, r) =>

@@ -1,5 +1,5 @@
 /** One formula: its value, and its place in the cells. */
-import { CellError, overlap, type Cell, type Matrix, type Result, type Spill } from '../sheet';
+import { CellError, overlap, type Cell, type Result, type Spill } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import { intersected } from './compile';
 import { countDatesFrom1904 } from './dates';
@@ -7,7 +7,7 @@ import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
 import { elementAt } from './operators';
 import type { Schedule } from './schedule';
-import { failure, finite, read } from './values';
+import { failure, finite, read, toMatrix } from './values';
 
 /** A result that found no room, with the extent that it needs. */
 export interface Blocked extends Spill {
@@ -15,8 +15,6 @@ export interface Blocked extends Spill {
   readonly row: number;
   readonly column: number;
 }
-
-export const blockOf = (result: Result): Matrix => (Array.isArray(result) ? result : [[result]]);
 
 /** A formula's value as a cell or a block; one that refers to a blank cell is 0. */
 export function evaluated(formula: FormulaCell): Result {
@@ -39,7 +37,7 @@ const cellOf = (value: Cell | undefined): Cell => (typeof value === 'number' ? f
 export function placed(formula: FormulaCell, result: Result, schedule: Schedule, blockedResults: Blocked[]): Result {
   const { grid, row, column, cell } = formula;
   const fixed = cell.spill?.fixed ? cell.spill : undefined;
-  const block = blockOf(result);
+  const block = toMatrix(result);
   const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
   const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(formula, rows, columns, schedule);
   if (obstacle !== undefined) {

@@ -7,13 +7,11 @@ import { withSpill } from './observing';
 import { Reference } from './values';
 
 /** The changed rows of a column, and between which rows they lie. */
-interface ColumnChanges {
-  readonly rows: Set<number>;
-  first: number;
-  last: number;
+class ColumnChanges {
+  readonly rows = new Set<number>();
+  first = LAST_ROW;
+  last = 0;
 }
-
-const noChanges = (): ColumnChanges => ({ rows: new Set(), first: LAST_ROW, last: 0 });
 
 /** Cells whose value has changed since the last calculation. */
 export class Changed {
@@ -24,7 +22,7 @@ export class Changed {
   }
 
   add(grid: Grid, row: number, column: number): void {
-    const own = this.columns.of(grid, column, noChanges);
+    const own = this.columns.of(grid, column, () => new ColumnChanges());
     own.rows.add(row);
     own.first = Math.min(own.first, row);
     own.last = Math.max(own.last, row);
@@ -147,15 +145,13 @@ export class Readers {
 
   private add({ grid, row, column, rows, columns }: Reference, place: number): void {
     const range = { place, row, rows, column, columns };
-    if (columns > FEW_COLUMNS) {
-      entryOf(this.wide, grid, (): Long[] => []).push(range);
-      return;
-    }
-    for (let c = column; c < column + columns; c++) {
-      const readers = this.columns.of(grid, c, () => new ColumnReaders());
-      if (rows > FEW_ROWS) readers.long.push(range);
-      else readers.add(row, rows, place);
-    }
+    if (columns > FEW_COLUMNS) entryOf(this.wide, grid, (): Long[] => []).push(range);
+    else
+      for (let c = column; c < column + columns; c++) {
+        const readers = this.columns.of(grid, c, () => new ColumnReaders());
+        if (rows > FEW_ROWS) readers.long.push(range);
+        else readers.add(row, rows, place);
+      }
   }
 }
 

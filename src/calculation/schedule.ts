@@ -16,13 +16,11 @@ const State = { waiting: 0, opened: 1, stopped: 2, done: 3 } as const;
 const FEW = 8;
 
 /** Formulas of one column by row, with the rows between which there are any. */
-interface ColumnFormulas {
-  readonly byRow: (FormulaCell | undefined)[];
-  first: number;
-  last: number;
+class ColumnFormulas {
+  readonly byRow: (FormulaCell | undefined)[] = [];
+  first = LAST_ROW;
+  last = 0;
 }
-
-const noFormulas = (): ColumnFormulas => ({ byRow: [], first: LAST_ROW, last: 0 });
 
 export interface Work {
   /** Calculates a formula; throws NotYet where it reads a cell that is not calculated. */
@@ -52,7 +50,7 @@ export class Schedule {
 
   /** Says that a cell shows a result of a formula: its own, or one that another spills. */
   cover(formula: FormulaCell, row: number, column: number): void {
-    const own = this.columns.of(formula.grid, column, noFormulas);
+    const own = this.columns.of(formula.grid, column, () => new ColumnFormulas());
     own.byRow[row] ??= formula;
     own.first = Math.min(own.first, row);
     own.last = Math.max(own.last, row);

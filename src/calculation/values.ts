@@ -119,10 +119,9 @@ export function numberText(value: number): string {
   const [mantissa, exponent] = value.toExponential(14).split('e') as [string, string];
   const digits = mantissa.replace(/\.?0+$/, '');
   const power = Number(exponent);
-  const places = digits.replace(/\D/g, '').length;
   // The plain form up to 20 places, as the format General has it.
-  if (power <= 20 && power >= 0) return plainDigits(digits, power);
-  if (power < 0 && places - power <= 20) return plainDigits(digits, power);
+  const places = power < 0 ? digits.replace(/\D/g, '').length - power : power;
+  if (places <= 20) return plainDigits(digits, power);
   return `${digits}E${power < 0 ? '-' : '+'}${String(Math.abs(power)).padStart(2, '0')}`;
 }
 

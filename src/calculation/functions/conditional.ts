@@ -47,23 +47,21 @@ function placesByKey(block: Matrix): Map<string, number[]> {
 const sameSize = (a: Size, b: Size): boolean => a.rows === b.rows && a.columns === b.columns;
 
 /** Ranges and conditions in turn: the places where all hold. */
-function matching(pairs: readonly Value[]): Found | CellError {
-  const ranges = referencesIn(rangesIn(pairs));
-  if (!Array.isArray(ranges)) return ranges;
-  if (ranges.some((range) => !sameSize(range, ranges[0]!))) return failure('#VALUE!');
-  // Where one range is used further down than another, its cells there stand beside blank cells of the other.
-  const { rows, columns } = usedSize(ranges);
-  const [first, ...others] = ranges.map((range, index): Found => {
-    const { places, blanks } = placesOf(range, (pairs[index * 2 + 1] as Cell | undefined) ?? null);
-    return { places: blanks ? [...places, ...placesBeyond(range.used(), rows, columns)] : places, blanks };
+const matching = (pairs: readonly Value[]): Found | CellError =>
+  unlessError([referencesIn(rangesIn(pairs))], (ranges) => {
+    if (ranges.some((range) => !sameSize(range, ranges[0]!))) return failure('#VALUE!');
+    // Where one range is used further down than another, its cells there stand beside blank cells of the other.
+    const { rows, columns } = usedSize(ranges);
+    return ranges
+      .map((range, index): Found => {
+        const { places, blanks } = placesOf(range, (pairs[index * 2 + 1] as Cell | undefined) ?? null);
+        return { places: blanks ? [...places, ...placesBeyond(range.used(), rows, columns)] : places, blanks };
+      })
+      .reduce((found, own) => {
+        const both = new Set(own.places);
+        return { places: found.places.filter((place) => both.has(place)), blanks: found.blanks && own.blanks };
+      });
   });
-  let found = first!;
-  for (const own of others) {
-    const both = new Set(own.places);
-    found = { places: found.places.filter((place) => both.has(place)), blanks: found.blanks && own.blanks };
-  }
-  return found;
-}
 
 const rangesIn = (pairs: readonly Value[]): Value[] => pairs.filter((_value, index) => index % 2 === 0);
 

@@ -1,10 +1,11 @@
 /** Probability distributions and tests. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.18 (Statistical Functions). */
-import type { Cell, CellError } from '../../sheet';
+import type { CellError } from '../../sheet';
 import { failure, finite, toFlag, toMatrix, type Value } from '../values';
 import { mean, numbersOf, squares, total } from './aggregates';
 import {
   cells,
   fn,
+  integerOf,
   NUM,
   numberOf,
   numbersFrom,
@@ -204,8 +205,7 @@ const fTest = fn('vv', 2, ([first, second]) =>
 );
 
 const tTest = fn('vvcc', 4, ([first, second, tailsGiven, kindGiven]) =>
-  unlessError([numbersFrom([tailsGiven as Cell, kindGiven as Cell])], (numbers) => {
-    const [tails, kind] = [t(numbers[0]), t(numbers[1])];
+  unlessError([integerOf(tailsGiven), integerOf(kindGiven)], (tails, kind) => {
     if ((tails !== 1 && tails !== 2) || ![1, 2, 3].includes(kind)) return NUM();
     return unlessError(
       [kind === 1 ? paired(first, second) : unpaired(first, second, kind === 2)],

@@ -119,10 +119,9 @@ function root(of: (rate: number) => number, guess: number): Cell {
   if (of(guess) === 0) return guess;
   let rate = guess;
   for (let step = 0; step < 100 && rate > -1; step++) {
-    const value = of(rate);
     const width = Math.max(Math.abs(rate), 1e-3) * 1e-6;
     const slope = (of(rate + width) - of(rate - width)) / (2 * width);
-    const next = rate - value / slope;
+    const next = rate - of(rate) / slope;
     if (!Number.isFinite(next)) break;
     if (Math.abs(next - rate) <= 1e-13 * Math.max(1, Math.abs(next)))
       return next > LEAST_RATE ? finite(next) : halved(of);

@@ -131,15 +131,12 @@ function flatAt(value: Value, place: number): Cell {
   return flat(toMatrix(value))[place] ?? null;
 }
 
-function columnOf(table: Reference | Matrix, index: number): Reference | Matrix | undefined {
-  const { rows, columns } = sizeOf(table);
-  return index < columns ? partOf(table, 0, index, rows, 1) : undefined;
-}
+/** A column of a table, by its number from 0; undefined beyond the table. */
+const columnOf = (table: Reference | Matrix, index: number): Reference | Matrix | undefined =>
+  index < sizeOf(table).columns ? partOf(table, 0, index, sizeOf(table).rows, 1) : undefined;
 
-function rowOf(table: Reference | Matrix, index: number): Reference | Matrix | undefined {
-  const { rows, columns } = sizeOf(table);
-  return index < rows ? partOf(table, index, 0, 1, columns) : undefined;
-}
+const rowOf: typeof columnOf = (table, index) =>
+  index < sizeOf(table).rows ? partOf(table, index, 0, 1, sizeOf(table).columns) : undefined;
 
 /** XLOOKUP's and XMATCH's way: exact, else the nearest below (-1) or above (1), or with wildcards (2). */
 const find = (sought: Cell, among: Vector, mode: Value, order: Value): number | CellError =>
