@@ -15,7 +15,7 @@ import { evaluated, keptInPlace, placed, type Blocked } from './placing';
 import { Affected, Changed, Readers } from './readers';
 import { Schedule } from './schedule';
 import { unknownFunction } from './unknown-function';
-import { read, Reference, toMatrix } from './values';
+import { read, toMatrix, type Reference } from './values';
 
 /** A cell by the index of its sheet in the model. */
 export interface SheetCell {
@@ -406,10 +406,7 @@ export class Calculator {
     if (formula.last === undefined || formula.program.isVolatile) return true;
     if (this.changed.isEmpty) return false;
     return (
-      formula.program.references.some((locate) => {
-        const at = locate(formula);
-        return at instanceof Reference && this.changed.touch(withSpill(at));
-      }) ||
+      formula.looksAt().some((at) => this.changed.touch(withSpill(at))) ||
       (this.reads.get(formula)?.some((at) => this.changed.touch(at)) ?? false)
     );
   }
@@ -477,9 +474,6 @@ function positionsIn(order: readonly FormulaCell[]): Uint32Array {
   return positions;
 }
 
-function sameSpills(a: Spills, b: Spills): boolean {
-  return (
-    a.size === b.size &&
-    [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns)
-  );
-}
+const sameSpills = (a: Spills, b: Spills): boolean =>
+  a.size === b.size &&
+  [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns);

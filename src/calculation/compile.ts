@@ -491,10 +491,10 @@ export function intersected(value: Value, place: Place): Cell | Matrix {
 }
 
 /** A TARE function: what is given as a range reaches it as a block. */
-function ours(definition: Definition, args: readonly (Evaluate | undefined)[]): Evaluate {
-  return (place) =>
+const ours =
+  (definition: Definition, args: readonly (Evaluate | undefined)[]): Evaluate =>
+  (place) =>
     callDefinition(
       definition,
       args.map((arg): Argument => read(arg?.(place))),
     );
-}

@@ -74,11 +74,7 @@ export class Sight implements Observer {
   }
 
   private check(seen: Seen): void {
-    const isDeclared = this.formula.program.references.some((locate) => {
-      const at = locate(this.formula);
-      return at instanceof Reference && contains(withSpill(at), seen);
-    });
-    if (isDeclared) return;
+    if (this.formula.looksAt().some((at) => contains(withSpill(at), seen))) return;
     const { grid, row, column, cell } = this.formula;
     throw new Error(
       `${grid.sheet.name}!${rangeName({ row, column, rows: 1, columns: 1 })} (=${cell.formula}) reads ` +

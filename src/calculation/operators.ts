@@ -117,7 +117,7 @@ export function lift(
   );
 }
 
-const isError = (cell: Cell | undefined): cell is CellError => cell instanceof CellError;
+const isError = (value: Value): value is CellError => value instanceof CellError;
 
 /** A cell of a block, of which a single row or column is repeated; #N/A beyond it, as in array formulas of the older kind. */
 export function elementAt(matrix: Matrix, row: number, column: number): Cell {
@@ -129,8 +129,9 @@ export function elementAt(matrix: Matrix, row: number, column: number): Cell {
 /** A union of several ranges: (A1:A3,C1:C3). */
 export function united(given: readonly Value[]): Value {
   const parts = given.map(partsOf);
-  const error = given.find((one) => one instanceof CellError);
-  return error ?? (parts.every((one) => one !== undefined) ? new Areas(parts.flat()) : failure('#VALUE!'));
+  return (
+    given.find(isError) ?? (parts.every((one) => one !== undefined) ? new Areas(parts.flat()) : failure('#VALUE!'))
+  );
 }
 
 /** A1:B3 B1:C9: the cells of both, of several ranges each with each. Source: ECMA-376 part 1, 18.17.2.3 (#NULL! where there are none). */

@@ -18,10 +18,9 @@ export interface Blocked extends Spill {
 
 /** A formula's value as a cell or a block; one that refers to a blank cell is 0. */
 export function evaluated(formula: FormulaCell): Result {
-  const { program } = formula;
-  const { arrays } = program;
+  const { arrays, evaluate } = formula.program;
   countDatesFrom1904(formula.grid.book.dates1904);
-  const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
+  const value = arrays ? read(evaluate(formula)) : intersected(evaluate(formula), formula);
   if (!Array.isArray(value)) return cellOf(value);
   if (!value.length || !value[0]!.length) return failure('#CALC!');
   if (!arrays || (value.length === 1 && value[0]!.length === 1)) return cellOf(value[0]![0]);

@@ -4,7 +4,7 @@ import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
 import { ByColumn, type Grid } from './grid';
 import { withSpill } from './observing';
-import { Reference } from './values';
+import type { Reference } from './values';
 
 /** The changed rows of a column, and between which rows they lie. */
 class ColumnChanges {
@@ -123,10 +123,7 @@ export class Readers {
     this.size = order.length;
     order.forEach((formula, place) => {
       if (formula.program.reaches || formula.program.isVolatile) this.always.push(place);
-      for (const locate of formula.program.references) {
-        const at = locate(formula);
-        if (at instanceof Reference) this.add(withSpill(at), place);
-      }
+      for (const at of formula.looksAt()) this.add(withSpill(at), place);
     });
     for (const columns of this.columns.sheets.values()) for (const column of columns.values()) column.sort();
   }

@@ -7,7 +7,7 @@
 import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
 import { ByColumn, NotYet, type Grid } from './grid';
-import { Reference } from './values';
+import type { Reference } from './values';
 
 /** opened: what it is known to look at is being calculated; stopped: it was tried, and read a cell that is not. */
 const State = { waiting: 0, opened: 1, stopped: 2, done: 3 } as const;
@@ -129,10 +129,7 @@ export class Schedule {
   /** Puts what a formula is known to look at on the stack; false where all of it is done, or lies below on the stack itself. */
   private pushHints(formula: FormulaCell, stack: FormulaCell[], work: Work): boolean {
     const before = stack.length;
-    for (const locate of formula.program.references) {
-      const at = locate(formula);
-      if (at instanceof Reference) this.pendingIn(at, formula, stack);
-    }
+    for (const at of formula.looksAt()) this.pendingIn(at, formula, stack);
     for (const at of work.alsoRead(formula) ?? []) this.pendingIn(at, formula, stack);
     return stack.length > before;
   }

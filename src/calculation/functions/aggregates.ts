@@ -1,7 +1,7 @@
 /** Sums, means, extremes and counts over ranges. */
 import { CellError, type Cell } from '../../sheet';
 import { eachCell, failure, finite, Reference, toMatrix, toNumber, type Value } from '../values';
-import { fn, gathered, MANY, values, type Family, type FunctionSpec, type Size } from './define';
+import { fn, gathered, MANY, unlessError, values, type Family, type FunctionSpec, type Size } from './define';
 
 /**
  * The numbers among values: in ranges and arrays only what is a number counts, a value given directly has to
@@ -35,10 +35,7 @@ const numbersOfAll = (given: readonly Value[]): number[] | CellError =>
 type Numbers = (numbers: number[]) => Cell;
 
 export const over = (apply: Numbers, numbers = numbersOf): FunctionSpec =>
-  values(1, MANY, (...given) => {
-    const found = numbers(given);
-    return Array.isArray(found) ? apply(found) : found;
-  });
+  values(1, MANY, (...given) => unlessError([numbers(given)], apply));
 
 export function total(numbers: readonly number[]): number {
   let sum = 0;
@@ -78,10 +75,8 @@ const AGGREGATES: Readonly<Record<string, Numbers>> = {
 };
 
 /** What one of these functions gives for the numbers among values. */
-export function aggregated(name: string, given: readonly Value[]): Cell {
-  const numbers = numbersOf(given);
-  return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
-}
+export const aggregated = (name: string, given: readonly Value[]): Cell =>
+  unlessError([numbersOf(given)], AGGREGATES[name]!);
 
 const OVER_ALL: Readonly<Record<string, string>> = {
   AVERAGEA: 'AVERAGE',

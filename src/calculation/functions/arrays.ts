@@ -180,10 +180,9 @@ function expand(array: Value, rows: Value, columns: Value, padding: Value): Valu
     if (Math.trunc(height) < own.rows || Math.trunc(width) < own.columns) return failure('#VALUE!');
     if (height * width > MOST_CELLS) return NUM();
     const fill = paddingOf(padding);
-    return made(Math.trunc(height), Math.trunc(width), (r, c) => {
-      const line = block[r];
-      return line && c < line.length ? line[c]! : fill;
-    });
+    return made(Math.trunc(height), Math.trunc(width), (r, c) =>
+      r < own.rows && c < own.columns ? block[r]![c]! : fill,
+    );
   });
 }
 
@@ -205,10 +204,9 @@ function wrapped(array: Value, count: Value, padding: Value): Matrix | CellError
     if (each < 1) return NUM();
     const cells = block.flat();
     const fill = paddingOf(padding);
-    return made(Math.ceil(cells.length / each), each, (r, c) => {
-      const cell = cells[r * each + c];
-      return cell === undefined ? fill : cell;
-    });
+    return made(Math.ceil(cells.length / each), each, (r, c) =>
+      r * each + c < cells.length ? cells[r * each + c]! : fill,
+    );
   });
 }
 

@@ -80,12 +80,9 @@ const ROMAN_FORMS: readonly (readonly [number, string, number])[] = [
 function roman(number: number, form: number): string {
   let rest = number;
   let text = '';
-  for (const [value, sign, from] of ROMAN_FORMS) {
-    if (from > form) continue;
-    while (rest >= value) {
-      text += sign;
-      rest -= value;
-    }
+  for (const [value, sign] of ROMAN_FORMS.filter(([, , from]) => from <= form)) {
+    text += sign.repeat(Math.floor(rest / value));
+    rest %= value;
   }
   return text;
 }

@@ -101,12 +101,16 @@ function chooseAt([number, ...choices]: Args, place: Place): Value {
 
 /** The flags among values. Texts in ranges are passed over; where there is no flag at all the result is an error. */
 const all = (apply: (found: boolean[]) => boolean): FunctionSpec =>
-  values(1, MANY, (...given) => {
-    const found = gathered(given, (cell, direct) =>
-      cell === null || (typeof cell === 'string' && !direct) ? undefined : toFlag(cell),
-    );
-    return unlessError([found], (flags) => (flags.length ? apply(flags) : failure('#VALUE!')));
-  });
+  values(1, MANY, (...given) =>
+    unlessError(
+      [
+        gathered(given, (cell, direct) =>
+          cell === null || (typeof cell === 'string' && !direct) ? undefined : toFlag(cell),
+        ),
+      ],
+      (flags) => (flags.length ? apply(flags) : failure('#VALUE!')),
+    ),
+  );
 
 const test = (holds: (cell: Cell) => boolean): FunctionSpec =>
   cells(1, 1, (cell) => holds(cell ?? null), { takesErrors: true });

@@ -226,8 +226,7 @@ export const textFunctions: Family = {
   CODE: plain(codeOf),
   UNICODE: plain((text) => text.codePointAt(0) ?? failure('#VALUE!')),
   UNICHAR: cut(1, 1, (text) => {
-    const code = Number(text);
-    const whole = Math.trunc(code);
+    const whole = Math.trunc(Number(text));
     if (!(whole >= 1 && whole <= 0x10ffff)) return failure('#VALUE!');
     return whole >= 0xd800 && whole < 0xe000 ? failure('#N/A') : String.fromCodePoint(whole);
   }),

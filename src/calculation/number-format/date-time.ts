@@ -13,7 +13,8 @@ interface Moment {
   /** Day number of the workbook, and seconds of the day. */
   readonly day: number;
   readonly seconds: number;
-  readonly isHalfDay: boolean;
+  /** Up to 12 where the format has AM or PM. */
+  readonly hour: number;
 }
 
 const two = (value: number, width: number): string => String(value).padStart(Math.min(width, 2), '0');
@@ -25,12 +26,11 @@ export function dateText(value: number, { pieces }: Section): string | undefined
   const places = fractionPlaces(pieces);
   const scale = 10 ** places;
   const all = Math.round(Math.abs(value) * 86_400 * scale) / scale;
-  const moment: Moment = {
-    all,
-    day: Math.floor(all / 86_400),
-    seconds: all - Math.floor(all / 86_400) * 86_400,
-    isHalfDay: pieces.some(({ kind }) => kind === 'half'),
-  };
+  const day = Math.floor(all / 86_400);
+  const seconds = all - day * 86_400;
+  const hour = Math.floor(seconds / 3600);
+  const isHalfDay = pieces.some(({ kind }) => kind === 'half');
+  const moment = { all, day, seconds, hour: isHalfDay ? hour % 12 || 12 : hour };
   const texts = pieces.map((piece, index) => pieceText(piece, index, pieces, moment));
   return (value < 0 ? '-' : '') + texts.join('');
 }
@@ -55,15 +55,10 @@ function pieceText(piece: FormatPiece, index: number, pieces: readonly FormatPie
   if (unit === undefined) return text;
   const width = text.replace(/[[\]]/g, '').length;
   if (text.startsWith('[')) return String(Math.floor(moment.all / UNITS[unit]! + 1e-9)).padStart(width, '0');
-  if (unit === 'h') return hours(width, moment);
+  if (unit === 'h') return two(moment.hour, width);
   if (unit === 's') return two(Math.floor(moment.seconds + 1e-9) % 60, width);
   if (unit === 'm' && isMinutes(index, pieces)) return two(Math.floor(moment.seconds / 60) % 60, width);
   return dayText(unit, width, moment.day);
-}
-
-function hours(width: number, { seconds, isHalfDay }: Moment): string {
-  const hour = Math.floor(seconds / 3600);
-  return two(isHalfDay ? hour % 12 || 12 : hour, width);
 }
 
 /** A/P keeps the case that it has in the format. */

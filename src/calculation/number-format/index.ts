@@ -44,8 +44,8 @@ const showsNothing = (text: string, section: Section): boolean =>
 
 /** The sections for numbers: the last of two or three with an "@" is the one for texts. */
 function numericOf(sections: readonly Section[]): readonly Section[] {
-  const last = sections.at(-1);
-  const hasText = sections.length > 1 && sections.length < 4 && last?.pieces.some(({ kind }) => kind === 'at');
+  const hasText =
+    sections.length > 1 && sections.length < 4 && sections.at(-1)?.pieces.some(({ kind }) => kind === 'at');
   return sections.slice(0, hasText ? -1 : 3);
 }
 

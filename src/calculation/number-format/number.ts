@@ -223,6 +223,5 @@ function decimalOf(value: number, places: number): Decimal {
   return { whole: whole === '0' ? '' : whole, fraction: text.slice(text.length - places) };
 }
 
-function roundedTo(digits: string, kept: number): bigint {
-  return BigInt(digits.slice(0, kept) || '0') + (digits[kept]! >= '5' ? 1n : 0n);
-}
+const roundedTo = (digits: string, kept: number): bigint =>
+  BigInt(digits.slice(0, kept) || '0') + (digits[kept]! >= '5' ? 1n : 0n);
