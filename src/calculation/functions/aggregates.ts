@@ -1,7 +1,7 @@
 /** Sums, means, extremes and counts over ranges. */
 import { CellError, type Cell } from '../../sheet';
 import { eachCell, failure, finite, Reference, toMatrix, toNumber, type Value } from '../values';
-import { fn, gathered, MANY, unlessError, values, type Family, type FunctionSpec, type Size } from './define';
+import { fn, gathered, MANY, sizeOf, unlessError, values, type Family, type FunctionSpec, type Size } from './define';
 
 /**
  * The numbers among values: in ranges and arrays only what is a number counts, a value given directly has to
@@ -141,12 +141,10 @@ export const aggregateFunctions: Family = {
   ...Object.fromEntries(Object.entries(OVER_ALL).map(([name, of]) => [name, over(AGGREGATES[of]!, numbersOfAll)])),
   COUNT: values(1, MANY, (...given) => count(given, isCounted)),
   COUNTA: values(1, MANY, (...given) => count(given, (cell, direct) => direct || cell !== null)),
-  COUNTBLANK: fn('v', 1, ([range]) => blanks(range)),
+  // Cells beyond the used part of the sheet are blank, too.
+  COUNTBLANK: fn('v', 1, ([range]) => {
+    const { rows, columns } = sizeOf(range);
+    return rows * columns - count([range], (cell) => cell !== null && cell !== '');
+  }),
   SUMPRODUCT: values(1, MANY, sumProduct, { arrays: true }),
 };
-
-/** Blank cells of a range, those beyond the used part of the sheet included. */
-function blanks(range: Value): Cell {
-  const all = range instanceof Reference ? range.rows * range.columns : toMatrix(range).flat().length;
-  return all - count([range], (cell) => cell !== null && cell !== '');
-}

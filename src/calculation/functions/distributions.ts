@@ -379,7 +379,7 @@ export const distributionFunctions: Family = {
     2,
     2,
     (x, df) => x >= 0 && freedom(df),
-    whole(0, (x, df) => chiTail(x, t(df))),
+    (x, df) => chiTail(x, t(df)),
   ),
   CHIDIST: 'CHISQ.DIST.RT',
   'CHISQ.INV': where(
