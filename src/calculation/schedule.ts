@@ -78,7 +78,10 @@ export class Schedule {
     return false;
   }
 
-  /** With a stack of its own: a running total down 100,000 rows is a chain that long. */
+  /**
+   * Calculates a formula after all that it waits for, with a stack of its own: a running total down 100,000 rows is a chain
+   * that long.
+   */
   private settle(start: FormulaCell, work: Work): void {
     const { states, awaits } = this;
     const stack = [start];

@@ -25,7 +25,7 @@ export function numbersOf(given: readonly Value[]): number[] | CellError {
   return numbers;
 }
 
-/** The same for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
+/** The numbers among values for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
 const numbersOfAll = (given: readonly Value[]): number[] | CellError =>
   gathered(given, (cell, direct) => {
     if (cell === null && !direct) return undefined;

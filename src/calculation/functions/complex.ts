@@ -12,7 +12,7 @@ interface Complex {
 
 const NUMBER = String.raw`[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?`;
 const REAL = new RegExp(`^${NUMBER}$`);
-/** With an imaginary part, before which a sign stands where there is a real one. */
+/** A number with an imaginary part, before which a sign stands where there is a real one. */
 const IMAGINARY = new RegExp(`^(?:(${NUMBER})(?=[-+]))?([-+]|${NUMBER})?([ij])$`);
 
 function parsed(cell: Cell = null): Complex | CellError {

@@ -182,7 +182,7 @@ export function gathered<T>(
 export const numberOf = (value: Value, otherwise = 0): number | CellError =>
   value === undefined ? otherwise : toNumber(firstCell(value));
 
-/** The same, cut to a whole number. */
+/** The one number that a value is, cut to a whole one; `otherwise` where it is left out. */
 export const integerOf = (value: Value, otherwise = 0): number | CellError =>
   unlessError([numberOf(value, otherwise)], Math.trunc);
 

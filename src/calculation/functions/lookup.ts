@@ -135,6 +135,7 @@ function flatAt(value: Value, place: number): Cell {
 const columnOf = (table: Reference | Matrix, index: number): Reference | Matrix | undefined =>
   index < sizeOf(table).columns ? partOf(table, 0, index, sizeOf(table).rows, 1) : undefined;
 
+/** A row of a table, in the same way. */
 const rowOf: typeof columnOf = (table, index) =>
   index < sizeOf(table).rows ? partOf(table, index, 0, 1, sizeOf(table).columns) : undefined;
 

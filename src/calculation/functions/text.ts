@@ -91,7 +91,7 @@ const proper = (text: string): string =>
     .toLowerCase()
     .replace(/(^|[^\p{L}])(\p{L})/gu, (_whole, before: string, letter: string) => before + letter.toUpperCase());
 
-/** Of code page 1252, as Excel for Windows counts, the characters from 128 to 159. */
+/** The characters from 128 to 159 of code page 1252, by which Excel for Windows counts. */
 const CP1252 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
 
 function character(code: number): Cell {

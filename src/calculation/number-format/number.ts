@@ -44,6 +44,7 @@ function plainText(value: number, pieces: readonly FormatPiece[]): string {
   return decimalText(decimalOf(scaled, layout.fractionDigits), pieces, layout);
 }
 
+/** The digits of a decimal in the places of a format. */
 const decimalText = ({ whole, fraction }: Decimal, pieces: readonly FormatPiece[], layout: Layout): string =>
   wholeText(whole, pieces.slice(0, layout.wholeEnd), layout) + partText(fraction, pieces.slice(layout.wholeEnd));
 
@@ -161,7 +162,7 @@ function fractionText(value: number, pieces: readonly FormatPiece[], { top, bott
   );
 }
 
-/** By the denominator that a format gives in digits, else with as many places as it has. */
+/** A value as a fraction: by the denominator that a format gives in digits, else by one of as many digits as it has places. */
 function fractionOf(value: number, digits: string | undefined, places: number): { top: number; bottom: number } {
   if (digits === undefined) return convergent(value, 10 ** Math.min(places, MOST_DIGITS) - 1);
   return { top: Math.round(value * Number(digits)), bottom: Number(digits) };
