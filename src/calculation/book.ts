@@ -14,8 +14,8 @@ export class Book {
   readonly grids: readonly Grid[];
   readonly shared = new Shared();
   private readonly byName: ReadonlyMap<string, Grid>;
-  private readonly names = new Map<string, NameModel>();
-  private readonly tables = new Map<string, TableModel>();
+  private readonly names: ReadonlyMap<string, NameModel>;
+  private readonly tables: ReadonlyMap<string, TableModel>;
 
   /** True where days are counted from 1904. */
   readonly dates1904: boolean;
@@ -26,9 +26,10 @@ export class Book {
     this.dateStyles = this.dates1904 ? model.styles.map(({ numberFormat }) => showsDate(numberFormat ?? '')) : [];
     this.grids = model.sheets.map((sheet, index) => new Grid(index, sheet, this));
     this.byName = new Map(this.grids.map((grid) => [grid.sheet.name.toLowerCase(), grid]));
-    for (const name of model.names) this.names.set(nameKey(name.name, name.scope), name);
-    for (const sheet of model.sheets)
-      for (const table of sheet.tables) this.tables.set(table.name.toLowerCase(), table);
+    this.names = new Map(model.names.map((name) => [nameKey(name.name, name.scope), name]));
+    this.tables = new Map(
+      model.sheets.flatMap(({ tables }) => tables.map((table) => [table.name.toLowerCase(), table] as const)),
+    );
   }
 
   /** True for a style in which the model has days since 1900 that the workbook counts from 1904. */

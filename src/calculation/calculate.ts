@@ -2,6 +2,7 @@
  * A workbook's formulas calculated: the catalogue, and the ordinary functions of parts lists, at the speed of a loop.
  * A formula that cannot be calculated here keeps its value, and it and what rests on it are marked.
  */
+import { entryOf } from '../core/memoized';
 import { CellError, isInRange, type Cell, type CellModel, type Result, type Spill, type WorkbookModel } from '../sheet';
 import { isDynamicUnmarked, templateKey } from '../sheet/formula';
 import { Book } from './book';
@@ -10,11 +11,11 @@ import { FormulaCell } from './formula-cell';
 import type { Place } from './functions/define';
 import { NotYet, type Grid } from './grid';
 import { Marks, Sight, strictness, withSpill } from './observing';
-import { blockOf, evaluated, keptInPlace, placed, type Blocked } from './placing';
+import { evaluated, keptInPlace, placed, type Blocked } from './placing';
 import { Affected, Changed, Readers } from './readers';
 import { Schedule } from './schedule';
 import { unknownFunction } from './unknown-function';
-import { read, Reference } from './values';
+import { read, toMatrix, type Reference } from './values';
 
 /** A cell by the index of its sheet in the model. */
 export interface SheetCell {
@@ -198,12 +199,9 @@ export class Calculator {
   private add(grid: Grid, row: number, column: number, cell: CellModel, formula: string): FormulaCell {
     const arrays = !cell.plain || isDynamicUnmarked(formula);
     const key = `${grid.index} ${arrays ? 'a' : 'c'} ${templateKey(formula, row, column)}`;
-    let program = this.programs.get(key);
-    if (!program)
-      this.programs.set(
-        key,
-        (program = compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays })),
-      );
+    const program = entryOf(this.programs, key, () =>
+      compiled(formula, { book: this.book, sheet: grid.sheet.name, row, column, arrays }),
+    );
     const prepared = new FormulaCell(grid, row, column, cell, program);
     this.formulas.push(prepared);
     this.byPlace?.set(placeKey(prepared), prepared);
@@ -383,7 +381,7 @@ export class Calculator {
   }
 
   private markCells({ grid, row, column }: FormulaCell, result: Result, root: FormulaCell | undefined): void {
-    blockOf(result).forEach((line, r) =>
+    toMatrix(result).forEach((line, r) =>
       line.forEach((_cell, c) =>
         root ? this.marks.set(grid, row + r, column + c, root) : this.marks.delete(grid, row + r, column + c),
       ),
@@ -408,10 +406,7 @@ export class Calculator {
     if (formula.last === undefined || formula.program.isVolatile) return true;
     if (this.changed.isEmpty) return false;
     return (
-      formula.program.references.some((locate) => {
-        const at = locate(formula);
-        return at instanceof Reference && this.changed.touch(withSpill(at));
-      }) ||
+      formula.looksAt().some((at) => this.changed.touch(withSpill(at))) ||
       (this.reads.get(formula)?.some((at) => this.changed.touch(at)) ?? false)
     );
   }
@@ -419,7 +414,7 @@ export class Calculator {
   /** Puts a result in the place of the last one, noting the cells that are not what they were; false where it takes other cells. */
   private replace(formula: FormulaCell, result: Result, affected: Affected | undefined): boolean {
     const { grid, row, column, last, cell } = formula;
-    const [now, before] = [blockOf(result), blockOf(last ?? null)];
+    const [now, before] = [toMatrix(result), toMatrix(last)];
     if (
       cell.spill?.fixed ||
       now.length !== before.length ||
@@ -479,9 +474,6 @@ function positionsIn(order: readonly FormulaCell[]): Uint32Array {
   return positions;
 }
 
-function sameSpills(a: Spills, b: Spills): boolean {
-  return (
-    a.size === b.size &&
-    [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns)
-  );
-}
+const sameSpills = (a: Spills, b: Spills): boolean =>
+  a.size === b.size &&
+  [...a].every(([key, { rows, columns }]) => b.get(key)?.rows === rows && b.get(key)?.columns === columns);

@@ -55,19 +55,25 @@ export interface CompileOptions {
 
 /** A formula that cannot be read gives an error that says why. */
 export function compiled(text: string, options: CompileOptions): Program {
-  const compiler = new Compiler(options, []);
+  const { arrays } = options;
+  const giving = (error: CellError, unknown?: string): Program => ({
+    arrays,
+    evaluate: () => error,
+    references: [],
+    reaches: false,
+    unknown,
+    isVolatile: false,
+  });
   try {
+    const compiler = new Compiler(options, []);
     const evaluate = compiler.any(parseFormula(text));
     const { references, reaches, unknown, isVolatile } = compiler;
-    const { arrays } = options;
-    if (unknown === undefined) return { arrays, evaluate, references, reaches, unknown, isVolatile };
-    const result = new CellError('#NAME?', unknownFunction(unknown));
-    return { arrays, evaluate: () => result, references: [], reaches: false, unknown, isVolatile: false };
+    return unknown === undefined
+      ? { arrays, evaluate, references, reaches, unknown, isVolatile }
+      : giving(new CellError('#NAME?', unknownFunction(unknown)), unknown);
   } catch (error) {
     if (!(error instanceof FormulaError)) throw error;
-    const result = new CellError('#VALUE!', error.message);
-    const nothing = { arrays: options.arrays, references: [], reaches: false, unknown: undefined, isVolatile: false };
-    return { ...nothing, evaluate: () => result, unreadable: error.message };
+    return { ...giving(new CellError('#VALUE!', error.message)), unreadable: error.message };
   }
 }
 
@@ -217,8 +223,7 @@ class Compiler {
       const table = sheet === undefined ? this.book.table(name) : undefined;
       if (table) return this.collected(this.table(name, ''));
       const known = sheet === undefined ? this.functionNamed(functionName(name)) : undefined;
-      if (known) return known;
-      return () => new CellError('#NAME?', `There is no name or function "${name}"`);
+      return known ?? (() => new CellError('#NAME?', `There is no name or function "${name}"`));
     }
     const key = name.toLowerCase();
     const again = this.names.find((one) => one.key === key);
@@ -486,10 +491,10 @@ export function intersected(value: Value, place: Place): Cell | Matrix {
 }
 
 /** A TARE function: what is given as a range reaches it as a block. */
-function ours(definition: Definition, args: readonly (Evaluate | undefined)[]): Evaluate {
-  return (place) =>
+const ours =
+  (definition: Definition, args: readonly (Evaluate | undefined)[]): Evaluate =>
+  (place) =>
     callDefinition(
       definition,
       args.map((arg): Argument => read(arg?.(place))),
     );
-}

@@ -25,7 +25,7 @@ export function criterion(given: Cell): Criterion {
 }
 
 function read(operator: Operator, operand: string): Criterion {
-  if (operand === '') return blank(operator);
+  if (operand === '') return tested(WITHOUT_OPERAND[operator] ?? (() => false));
   const wanted = operandOf(operand);
   if (operator === '' || operator === '=') return equality(wanted);
   if (operator === '<>') {
@@ -36,11 +36,11 @@ function read(operator: Operator, operand: string): Criterion {
 }
 
 /** Without an operand: "" takes blanks and empty texts, "=" blanks alone, "<>" all that are not blank. */
-function blank(operator: Operator): Criterion {
-  if (operator === '') return tested((cell) => cell === null || cell === '');
-  if (operator === '=') return tested((cell) => cell === null);
-  return tested(operator === '<>' ? (cell) => cell !== null : () => false);
-}
+const WITHOUT_OPERAND: Readonly<Partial<Record<Operator, Criterion['test']>>> = {
+  '': (cell) => cell === null || cell === '',
+  '=': (cell) => cell === null,
+  '<>': (cell) => cell !== null,
+};
 
 function equality(wanted: Cell): Criterion {
   if (typeof wanted !== 'string' || !hasWildcard(wanted)) return keyed(criterionKey(wanted)!);

@@ -78,14 +78,8 @@ export function monthsOn(serial: number, months: number): number {
   return serialOf(y, m, Math.min(day, daysInMonth(y, m)));
 }
 
-export interface TimeParts {
-  readonly hour: number;
-  readonly minute: number;
-  readonly second: number;
-}
-
 /** Time of day, to the nearest second. */
-export function timeOf(serial: number): TimeParts {
+export function timeOf(serial: number): Readonly<Record<'hour' | 'minute' | 'second', number>> {
   const seconds = Math.round((serial - Math.floor(serial)) * 86_400) % 86_400;
   return { hour: Math.floor(seconds / 3600), minute: Math.floor(seconds / 60) % 60, second: seconds % 60 };
 }

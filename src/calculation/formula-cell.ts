@@ -2,6 +2,7 @@
 import type { CellModel, Result } from '../sheet';
 import type { Program } from './compile';
 import { Awaited, type Grid } from './grid';
+import { Reference } from './values';
 
 export class FormulaCell extends Awaited {
   /** Index in the list that is scheduled. */
@@ -23,6 +24,11 @@ export class FormulaCell extends Awaited {
   get isKept(): boolean {
     const { unknown, unreadable } = this.program;
     return (unknown !== undefined || unreadable !== undefined) && this.cell.value !== null;
+  }
+
+  /** The ranges that it names: where it is known to look. */
+  looksAt(): Reference[] {
+    return this.program.references.map((locate) => locate(this)).filter((at) => at instanceof Reference);
   }
 
   /** In reading order of the workbook. */

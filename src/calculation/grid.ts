@@ -226,6 +226,20 @@ export class ByColumn<T> {
   of(grid: Grid, column: number, make: () => T): T {
     return entryOf(entryOf(this.sheets, grid, newMap<T>), column, make);
   }
+
+  /** What is kept of the columns of an extent. */
+  within({ grid, column, columns }: Pick<Extent, 'column' | 'columns'> & { readonly grid: Grid }): T[] {
+    const own = this.sheets.get(grid);
+    if (!own) return [];
+    const found: T[] = [];
+    if (columns < own.size)
+      for (let c = column; c < column + columns; c++) {
+        const kept = own.get(c);
+        if (kept !== undefined) found.push(kept);
+      }
+    else for (const [c, kept] of own) if (c >= column && c < column + columns) found.push(kept);
+    return found;
+  }
 }
 
 const newMap = <T>(): Map<number, T> => new Map();

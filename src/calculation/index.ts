@@ -7,14 +7,15 @@ export {
   type SheetCell,
   type UnknownFormula,
 } from './calculate';
-export { /** @internal */ evaluate, evaluation, type Evaluation } from './evaluate';
 export { knowsFunction } from './functions';
 export {
+  /** @internal */ evaluate,
+  evaluation,
   keptSentence,
   reasonOf,
   recalculate,
+  type Evaluation,
   type KeptFormulas,
-  type RecalculateOptions,
   type Recalculation,
 } from './recalculate';
 export { nearFunctions } from './unknown-function';

@@ -34,25 +34,15 @@ export class Marks {
 
   /** What a cell of an extent is marked with; undefined where none is marked. */
   find(grid: Grid, row: number, column: number, rows: number, columns: number): FormulaCell | undefined {
-    const marked = this.columns.sheets.get(grid);
-    if (!marked) return undefined;
-    if (columns < marked.size) {
-      for (let c = column; c < column + columns; c++) {
-        const root = findInColumn(marked.get(c), row, rows);
-        if (root) return root;
-      }
-      return undefined;
-    }
-    for (const [c, own] of marked) {
-      const root = c >= column && c < column + columns ? findInColumn(own, row, rows) : undefined;
+    for (const own of this.columns.within({ grid, column, columns })) {
+      const root = findInColumn(own, row, rows);
       if (root) return root;
     }
     return undefined;
   }
 }
 
-function findInColumn(own: Column | undefined, row: number, rows: number): FormulaCell | undefined {
-  if (!own) return undefined;
+function findInColumn(own: Column, row: number, rows: number): FormulaCell | undefined {
   if (rows < own.size) {
     for (let r = row; r < row + rows; r++) {
       const root = own.get(r);
@@ -84,11 +74,7 @@ export class Sight implements Observer {
   }
 
   private check(seen: Seen): void {
-    const isDeclared = this.formula.program.references.some((locate) => {
-      const at = locate(this.formula);
-      return at instanceof Reference && contains(withSpill(at), seen);
-    });
-    if (isDeclared) return;
+    if (this.formula.looksAt().some((at) => contains(withSpill(at), seen))) return;
     const { grid, row, column, cell } = this.formula;
     throw new Error(
       `${grid.sheet.name}!${rangeName({ row, column, rows: 1, columns: 1 })} (=${cell.formula}) reads ` +

@@ -105,13 +105,9 @@ export function lift(
   apply: (cells: (Cell | undefined)[]) => Cell,
   takesErrors = false,
 ): Cell | Matrix {
-  let rows = 0;
-  let columns = 0;
-  for (const value of values) {
-    if (!Array.isArray(value)) continue;
-    rows = Math.max(rows, value.length);
-    columns = Math.max(columns, value[0]?.length ?? 0);
-  }
+  const blocks = values.filter((value) => Array.isArray(value));
+  const rows = Math.max(0, ...blocks.map((block) => block.length));
+  const columns = Math.max(0, ...blocks.map((block) => block[0]?.length ?? 0));
   const once = (cells: (Cell | undefined)[]): Cell => (takesErrors ? undefined : cells.find(isError)) ?? apply(cells);
   if (rows === 0) return once(values as (Cell | undefined)[]);
   return Array.from({ length: rows }, (_row, r) =>
@@ -121,7 +117,7 @@ export function lift(
   );
 }
 
-const isError = (cell: Cell | undefined): cell is CellError => cell instanceof CellError;
+const isError = (value: Value): value is CellError => value instanceof CellError;
 
 /** A cell of a block, of which a single row or column is repeated; #N/A beyond it, as in array formulas of the older kind. */
 export function elementAt(matrix: Matrix, row: number, column: number): Cell {
@@ -133,8 +129,9 @@ export function elementAt(matrix: Matrix, row: number, column: number): Cell {
 /** A union of several ranges: (A1:A3,C1:C3). */
 export function united(given: readonly Value[]): Value {
   const parts = given.map(partsOf);
-  const error = given.find((one) => one instanceof CellError);
-  return error ?? (parts.every((one) => one !== undefined) ? new Areas(parts.flat()) : failure('#VALUE!'));
+  return (
+    given.find(isError) ?? (parts.every((one) => one !== undefined) ? new Areas(parts.flat()) : failure('#VALUE!'))
+  );
 }
 
 /** A1:B3 B1:C9: the cells of both, of several ranges each with each. Source: ECMA-376 part 1, 18.17.2.3 (#NULL! where there are none). */

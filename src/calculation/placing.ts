@@ -1,5 +1,5 @@
 /** One formula: its value, and its place in the cells. */
-import { CellError, overlap, type Cell, type Matrix, type Result, type Spill } from '../sheet';
+import { CellError, overlap, type Cell, type Result, type Spill } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import { intersected } from './compile';
 import { countDatesFrom1904 } from './dates';
@@ -7,7 +7,7 @@ import type { FormulaCell } from './formula-cell';
 import type { Grid } from './grid';
 import { elementAt } from './operators';
 import type { Schedule } from './schedule';
-import { failure, finite, read } from './values';
+import { failure, finite, read, toMatrix } from './values';
 
 /** A result that found no room, with the extent that it needs. */
 export interface Blocked extends Spill {
@@ -16,14 +16,11 @@ export interface Blocked extends Spill {
   readonly column: number;
 }
 
-export const blockOf = (result: Result): Matrix => (Array.isArray(result) ? result : [[result]]);
-
 /** A formula's value as a cell or a block; one that refers to a blank cell is 0. */
 export function evaluated(formula: FormulaCell): Result {
-  const { program } = formula;
-  const { arrays } = program;
+  const { arrays, evaluate } = formula.program;
   countDatesFrom1904(formula.grid.book.dates1904);
-  const value = arrays ? read(program.evaluate(formula)) : intersected(program.evaluate(formula), formula);
+  const value = arrays ? read(evaluate(formula)) : intersected(evaluate(formula), formula);
   if (!Array.isArray(value)) return cellOf(value);
   if (!value.length || !value[0]!.length) return failure('#CALC!');
   if (!arrays || (value.length === 1 && value[0]!.length === 1)) return cellOf(value[0]![0]);
@@ -39,7 +36,7 @@ const cellOf = (value: Cell | undefined): Cell => (typeof value === 'number' ? f
 export function placed(formula: FormulaCell, result: Result, schedule: Schedule, blockedResults: Blocked[]): Result {
   const { grid, row, column, cell } = formula;
   const fixed = cell.spill?.fixed ? cell.spill : undefined;
-  const block = blockOf(result);
+  const block = toMatrix(result);
   const { rows, columns } = fixed ?? { rows: block.length, columns: block[0]!.length };
   const obstacle = fixed || rows * columns === 1 ? undefined : obstacleTo(formula, rows, columns, schedule);
   if (obstacle !== undefined) {

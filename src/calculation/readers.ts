@@ -4,16 +4,14 @@ import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
 import { ByColumn, type Grid } from './grid';
 import { withSpill } from './observing';
-import { Reference } from './values';
+import type { Reference } from './values';
 
 /** The changed rows of a column, and between which rows they lie. */
-interface ColumnChanges {
-  readonly rows: Set<number>;
-  first: number;
-  last: number;
+class ColumnChanges {
+  readonly rows = new Set<number>();
+  first = LAST_ROW;
+  last = 0;
 }
-
-const noChanges = (): ColumnChanges => ({ rows: new Set(), first: LAST_ROW, last: 0 });
 
 /** Cells whose value has changed since the last calculation. */
 export class Changed {
@@ -24,7 +22,7 @@ export class Changed {
   }
 
   add(grid: Grid, row: number, column: number): void {
-    const own = this.columns.of(grid, column, noChanges);
+    const own = this.columns.of(grid, column, () => new ColumnChanges());
     own.rows.add(row);
     own.first = Math.min(own.first, row);
     own.last = Math.max(own.last, row);
@@ -36,13 +34,9 @@ export class Changed {
   }
 
   /** Whether one of the cells of a range has changed. */
-  touch({ grid, row, column, rows, columns }: Reference): boolean {
-    const changes = this.columns.sheets.get(grid);
-    if (!changes) return false;
-    if (columns === 1) return isTouched(changes.get(column), row, row + rows - 1);
-    for (const [at, own] of changes)
-      if (at >= column && at < column + columns && isTouched(own, row, row + rows - 1)) return true;
-    return false;
+  touch(range: Reference): boolean {
+    const { row, rows } = range;
+    return this.columns.within(range).some((changes) => isTouched(changes, row, row + rows - 1));
   }
 
   clear(): void {
@@ -50,8 +44,8 @@ export class Changed {
   }
 }
 
-function isTouched(changes: ColumnChanges | undefined, first: number, last: number): boolean {
-  if (!changes || last < changes.first || first > changes.last) return false;
+function isTouched(changes: ColumnChanges, first: number, last: number): boolean {
+  if (last < changes.first || first > changes.last) return false;
   if (first <= changes.first || last >= changes.last) return true;
   if (last - first < changes.rows.size) {
     for (let row = first; row <= last; row++) if (changes.rows.has(row)) return true;
@@ -129,10 +123,7 @@ export class Readers {
     this.size = order.length;
     order.forEach((formula, place) => {
       if (formula.program.reaches || formula.program.isVolatile) this.always.push(place);
-      for (const locate of formula.program.references) {
-        const at = locate(formula);
-        if (at instanceof Reference) this.add(withSpill(at), place);
-      }
+      for (const at of formula.looksAt()) this.add(withSpill(at), place);
     });
     for (const columns of this.columns.sheets.values()) for (const column of columns.values()) column.sort();
   }
@@ -151,15 +142,13 @@ export class Readers {
 
   private add({ grid, row, column, rows, columns }: Reference, place: number): void {
     const range = { place, row, rows, column, columns };
-    if (columns > FEW_COLUMNS) {
-      entryOf(this.wide, grid, (): Long[] => []).push(range);
-      return;
-    }
-    for (let c = column; c < column + columns; c++) {
-      const readers = this.columns.of(grid, c, () => new ColumnReaders());
-      if (rows > FEW_ROWS) readers.long.push(range);
-      else readers.add(row, rows, place);
-    }
+    if (columns > FEW_COLUMNS) entryOf(this.wide, grid, (): Long[] => []).push(range);
+    else
+      for (let c = column; c < column + columns; c++) {
+        const readers = this.columns.of(grid, c, () => new ColumnReaders());
+        if (rows > FEW_ROWS) readers.long.push(range);
+        else readers.add(row, rows, place);
+      }
   }
 }
 

@@ -1,7 +1,18 @@
-/** A workbook's model recalculated: every formula, TARE and ordinary. Those that are not calculated keep their last values; what they are is said by name. */
+/**
+ * A workbook's model recalculated: every formula, TARE and ordinary. Those that are not calculated keep their last values;
+ * what they are is said by name. And one formula evaluated, as in a cell of its own.
+ */
 import { entryOf } from '../core/memoized';
-import { fullName, type CellPlace, type MarkedPlace, type WorkbookModel } from '../sheet';
-import { namesOtherFile } from '../sheet/formula';
+import {
+  CellError,
+  freeSheetName,
+  fullName,
+  type CellPlace,
+  type MarkedPlace,
+  type Result,
+  type WorkbookModel,
+} from '../sheet';
+import { FormulaError, namesOtherFile, parseFormula } from '../sheet/formula';
 import { Calculator, type Calculation, type Progress, type SheetCell, type UnknownFormula } from './calculate';
 import { withResults, type Results } from './results';
 
@@ -18,13 +29,9 @@ export interface Recalculation extends Results {
   readonly notRecalculated: readonly MarkedPlace[];
 }
 
-export interface RecalculateOptions {
-  readonly progress?: Progress;
-}
-
-export function recalculate(model: WorkbookModel, options: RecalculateOptions = {}): Recalculation {
+export function recalculate(model: WorkbookModel, { progress }: { readonly progress?: Progress } = {}): Recalculation {
   const calculator = new Calculator(model);
-  const calculation = calculator.run(options.progress);
+  const calculation = calculator.run(progress);
   return {
     ...withResults(model, calculation.results),
     kept: keptFormulas(model, calculator.unknown, calculation),
@@ -74,3 +81,44 @@ const placeOf = (model: WorkbookModel, { sheet, row, column }: SheetCell): CellP
   row,
   column,
 });
+
+export interface Evaluation {
+  readonly result: Result;
+  /** The formula of the workbook on which the result rests and which was not calculated. */
+  readonly restsOn: CellPlace | undefined;
+}
+
+/** The value of a formula, with or without its "=", against a workbook's cells where one is given. Errors come as CellError. @internal */
+export const evaluate = (formula: string, workbook?: WorkbookModel): Result => evaluation(formula, workbook).result;
+
+/** The value of a formula, and whether it rests on a formula that was not calculated. */
+export function evaluation(formula: string, workbook?: WorkbookModel): Evaluation {
+  const text = formula.trim().replace(/^=/, '');
+  const fault = faultIn(text);
+  if (fault) return { result: fault, restsOn: undefined };
+  const name = freeSheetName('Evaluated 1', new Set(workbook?.sheets.map((sheet) => sheet.name.toLowerCase())));
+  const model: WorkbookModel = {
+    styles: workbook?.styles ?? [],
+    names: workbook?.names ?? [],
+    sheets: [...(workbook?.sheets ?? []), { name, cells: [[{ value: null, formula: text }]], tables: [] }],
+  };
+  const { model: after, notRecalculated } = recalculate(model);
+  const { cells } = after.sheets.at(-1)!;
+  const { value = null, spill } = cells[0]?.[0] ?? {};
+  const restsOn = notRecalculated.find(({ sheet }) => sheet === name)?.because;
+  if (!spill || spill.rows * spill.columns === 1) return { result: value, restsOn };
+  const result = Array.from({ length: spill.rows }, (_row, r) =>
+    Array.from({ length: spill.columns }, (_column, c) => cells[r]?.[c]?.value ?? ''),
+  );
+  return { result, restsOn };
+}
+
+function faultIn(text: string): CellError | undefined {
+  try {
+    parseFormula(text);
+    return undefined;
+  } catch (error) {
+    if (error instanceof FormulaError) return new CellError('#NAME?', error.message);
+    throw error;
+  }
+}

@@ -12,6 +12,7 @@ import {
 import { isDynamicUnmarked } from '../sheet/formula';
 import type { Computed } from './calculate';
 import { elementAt } from './operators';
+import { toMatrix } from './values';
 
 /** A cell that shows an error. */
 export interface CellProblem extends CellPlace {
@@ -81,8 +82,7 @@ class SheetWriter {
     const formula = there?.formula;
     if (!there || formula === undefined) return;
     const old = this.bind(there, formula);
-    if (Array.isArray(result)) this.fill(row, column, result, old, formula);
-    else if (old.spill) this.fill(row, column, [[result]], old, formula);
+    if (Array.isArray(result) || old.spill) this.fill(row, column, toMatrix(result), old, formula);
     else {
       this.set(row, column, { ...old, value: result });
       this.note(row, column, result, formula);

@@ -7,22 +7,20 @@
 import { LAST_ROW } from '../sheet/formula';
 import type { FormulaCell } from './formula-cell';
 import { ByColumn, NotYet, type Grid } from './grid';
-import { Reference } from './values';
+import type { Reference } from './values';
 
 /** opened: what it is known to look at is being calculated; stopped: it was tried, and read a cell that is not. */
 const State = { waiting: 0, opened: 1, stopped: 2, done: 3 } as const;
 
-/** Ranges of so few cells are looked at each time. */
+/** Ranges of so few cells are looked at each time: it is not noted that they are settled. */
 const FEW = 8;
 
 /** Formulas of one column by row, with the rows between which there are any. */
-interface ColumnFormulas {
-  readonly byRow: (FormulaCell | undefined)[];
-  first: number;
-  last: number;
+class ColumnFormulas {
+  readonly byRow: (FormulaCell | undefined)[] = [];
+  first = LAST_ROW;
+  last = 0;
 }
-
-const noFormulas = (): ColumnFormulas => ({ byRow: [], first: LAST_ROW, last: 0 });
 
 export interface Work {
   /** Calculates a formula; throws NotYet where it reads a cell that is not calculated. */
@@ -52,7 +50,7 @@ export class Schedule {
 
   /** Says that a cell shows a result of a formula: its own, or one that another spills. */
   cover(formula: FormulaCell, row: number, column: number): void {
-    const own = this.columns.of(formula.grid, column, noFormulas);
+    const own = this.columns.of(formula.grid, column, () => new ColumnFormulas());
     own.byRow[row] ??= formula;
     own.first = Math.min(own.first, row);
     own.last = Math.max(own.last, row);
@@ -70,21 +68,20 @@ export class Schedule {
   }
 
   /** Whether one of the cells of an extent shows the result of a formula for which a condition holds. */
-  some({ grid, row, column, rows, columns }: Reference, holds: (formula: FormulaCell) => boolean): boolean {
-    const own = this.columns.sheets.get(grid);
-    if (!own) return false;
-    for (const [at, formulas] of own) {
-      if (at < column || at >= column + columns) continue;
-      const last = Math.min(row + rows - 1, formulas.last);
-      for (let r = Math.max(row, formulas.first); r <= last; r++) {
-        const formula = formulas.byRow[r];
+  some(range: Reference, holds: (formula: FormulaCell) => boolean): boolean {
+    const { row, rows } = range;
+    for (const { byRow, first, last } of this.columns.within(range))
+      for (let r = Math.max(row, first); r <= Math.min(row + rows - 1, last); r++) {
+        const formula = byRow[r];
         if (formula && holds(formula)) return true;
       }
-    }
     return false;
   }
 
-  /** With a stack of its own: a running total down 100,000 rows is a chain that long. */
+  /**
+   * Calculates a formula after all that it waits for, with a stack of its own: a running total down 100,000 rows is a chain
+   * that long.
+   */
   private settle(start: FormulaCell, work: Work): void {
     const { states, awaits } = this;
     const stack = [start];
@@ -135,55 +132,28 @@ export class Schedule {
   /** Puts what a formula is known to look at on the stack; false where all of it is done, or lies below on the stack itself. */
   private pushHints(formula: FormulaCell, stack: FormulaCell[], work: Work): boolean {
     const before = stack.length;
-    for (const locate of formula.program.references) {
-      const at = locate(formula);
-      if (at instanceof Reference) this.pendingIn(at, formula, stack);
-    }
+    for (const at of formula.looksAt()) this.pendingIn(at, formula, stack);
     for (const at of work.alsoRead(formula) ?? []) this.pendingIn(at, formula, stack);
     return stack.length > before;
   }
 
-  private pendingIn({ grid, row, column, rows, columns }: Reference, by: FormulaCell, stack: FormulaCell[]): void {
-    const own = this.columns.sheets.get(grid);
-    if (!own) return;
-    if (rows * columns <= FEW) {
-      for (let c = column; c < column + columns; c++) this.pendingInColumn(own.get(c), row, rows, by, stack);
-      return;
-    }
-    const key = `${grid.index} ${row} ${column} ${rows} ${columns}`;
-    if (this.settled.has(key)) return;
+  private pendingIn(range: Reference, by: FormulaCell, stack: FormulaCell[]): void {
+    const { grid, row, column, rows, columns } = range;
+    const key = rows * columns > FEW ? `${grid.index} ${row} ${column} ${rows} ${columns}` : undefined;
+    if (key !== undefined && this.settled.has(key)) return;
     let isSettled = true;
-    if (columns < own.size) {
-      for (let c = column; c < column + columns; c++)
-        if (!this.pendingInColumn(own.get(c), row, rows, by, stack)) isSettled = false;
-    } else {
-      for (const [c, formulas] of own)
-        if (c >= column && c < column + columns && !this.pendingInColumn(formulas, row, rows, by, stack))
-          isSettled = false;
+    for (const { byRow, first, last } of this.columns.within(range)) {
+      const end = Math.min(row + rows - 1, last);
+      for (let r = Math.max(row, first); r <= end; r++) {
+        const formula = byRow[r];
+        const state = formula && this.states[formula.index];
+        if (formula === undefined || state === State.done) continue;
+        isSettled = false;
+        if (state === State.waiting) stack.push(formula);
+        else this.loose.add(by);
+      }
     }
-    if (isSettled) this.settled.add(key);
-  }
-
-  /** True where all formulas of the rows are done. */
-  private pendingInColumn(
-    formulas: ColumnFormulas | undefined,
-    row: number,
-    rows: number,
-    by: FormulaCell,
-    stack: FormulaCell[],
-  ): boolean {
-    if (!formulas) return true;
-    let isDone = true;
-    const last = Math.min(row + rows - 1, formulas.last);
-    for (let r = Math.max(row, formulas.first); r <= last; r++) {
-      const formula = formulas.byRow[r];
-      const state = formula && this.states[formula.index];
-      if (formula === undefined || state === State.done) continue;
-      isDone = false;
-      if (state === State.waiting) stack.push(formula);
-      else this.loose.add(by);
-    }
-    return isDone;
+    if (key !== undefined && isSettled) this.settled.add(key);
   }
 }
 

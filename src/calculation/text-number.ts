@@ -15,7 +15,7 @@ export function textNumber(text: string): number | undefined {
   return plainNumber(bare) ?? dateTime(bare);
 }
 
-/** Without dates and times. */
+/** A text as a number that is no date and no time; undefined where it is none. */
 function plainNumber(text: string): number | undefined {
   // The most common form first.
   if (/^-?\d{1,15}(?:\.\d+)?$/.test(text)) return Number(text);

@@ -1,4 +1,5 @@
 /** Values while a formula is evaluated: cells, blocks of cells and references to cells. */
+import { memoized } from '../core/memoized';
 import { CellError, type Cell, type ErrorCode, type Matrix } from '../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../sheet/formula';
 import type { Grid } from './grid';
@@ -51,14 +52,8 @@ export class Lambda {
 /** undefined: an argument that was left out. */
 export type Value = Cell | Matrix | Reference | Areas | Lambda | undefined;
 
-const ERRORS = new Map<ErrorCode, CellError>();
-
 /** The error without a message. All cells share one object for each code, because a sheet can hold very many. */
-export function failure(code: ErrorCode): CellError {
-  let error = ERRORS.get(code);
-  if (!error) ERRORS.set(code, (error = new CellError(code)));
-  return error;
-}
+export const failure = memoized((code: ErrorCode) => new CellError(code));
 
 /** Why a reference refers to nothing. */
 export const noSheet = (name: string): CellError => new CellError('#REF!', `There is no sheet "${name}"`);
@@ -124,10 +119,9 @@ export function numberText(value: number): string {
   const [mantissa, exponent] = value.toExponential(14).split('e') as [string, string];
   const digits = mantissa.replace(/\.?0+$/, '');
   const power = Number(exponent);
-  const places = digits.replace(/\D/g, '').length;
   // The plain form up to 20 places, as the format General has it.
-  if (power <= 20 && power >= 0) return plainDigits(digits, power);
-  if (power < 0 && places - power <= 20) return plainDigits(digits, power);
+  const places = power < 0 ? digits.replace(/\D/g, '').length - power : power;
+  if (places <= 20) return plainDigits(digits, power);
   return `${digits}E${power < 0 ? '-' : '+'}${String(Math.abs(power)).padStart(2, '0')}`;
 }
 

@@ -10,16 +10,9 @@ type Run = readonly (string | undefined)[];
 /** The runs of a pattern between its stars, in lower case. */
 function runsOf(pattern: string): readonly Run[] {
   const runs: (string | undefined)[][] = [[]];
-  const text = pattern.toLowerCase();
-  for (let at = 0; at < text.length; at++) {
-    const character = text[at]!;
-    const next = text[at + 1];
-    if (character === '~' && (next === '*' || next === '?' || next === '~')) {
-      runs.at(-1)!.push(next);
-      at++;
-    } else if (character === '*') runs.push([]);
-    else runs.at(-1)!.push(character === '?' ? undefined : character);
-  }
+  for (const [sign, escaped] of pattern.toLowerCase().matchAll(/~([*?~])|[^]/g))
+    if (sign === '*') runs.push([]);
+    else runs.at(-1)!.push(sign === '?' ? undefined : (escaped ?? sign));
   return runs;
 }
 

@@ -1,7 +1,7 @@
 /** Sums, means, extremes and counts over ranges. */
 import { CellError, type Cell } from '../../sheet';
 import { eachCell, failure, finite, Reference, toMatrix, toNumber, type Value } from '../values';
-import { fn, gathered, MANY, values, type Family, type FunctionSpec, type Size } from './define';
+import { fn, gathered, MANY, sizeOf, unlessError, values, type Family, type FunctionSpec, type Size } from './define';
 
 /**
  * The numbers among values: in ranges and arrays only what is a number counts, a value given directly has to
@@ -25,7 +25,7 @@ export function numbersOf(given: readonly Value[]): number[] | CellError {
   return numbers;
 }
 
-/** The same for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
+/** The numbers among values for AVERAGEA and its like: in ranges a text is 0, TRUE is 1 and FALSE 0. */
 const numbersOfAll = (given: readonly Value[]): number[] | CellError =>
   gathered(given, (cell, direct) => {
     if (cell === null && !direct) return undefined;
@@ -35,10 +35,7 @@ const numbersOfAll = (given: readonly Value[]): number[] | CellError =>
 type Numbers = (numbers: number[]) => Cell;
 
 export const over = (apply: Numbers, numbers = numbersOf): FunctionSpec =>
-  values(1, MANY, (...given) => {
-    const found = numbers(given);
-    return Array.isArray(found) ? apply(found) : found;
-  });
+  values(1, MANY, (...given) => unlessError([numbers(given)], apply));
 
 export function total(numbers: readonly number[]): number {
   let sum = 0;
@@ -59,16 +56,11 @@ const spread =
   (numbers) =>
     numbers.length <= spare ? failure('#DIV/0!') : finite(apply(squares(numbers) / (numbers.length - spare)));
 
-const largest = (numbers: readonly number[]): number =>
-  numbers.reduce((best, number) => Math.max(best, number), -Infinity);
-const smallest = (numbers: readonly number[]): number =>
-  numbers.reduce((best, number) => Math.min(best, number), Infinity);
-
 const AGGREGATES: Readonly<Record<string, Numbers>> = {
   SUM: (numbers) => finite(total(numbers)),
   AVERAGE: (numbers) => (numbers.length ? finite(mean(numbers)) : failure('#DIV/0!')),
-  MAX: (numbers) => (numbers.length ? largest(numbers) : 0),
-  MIN: (numbers) => (numbers.length ? smallest(numbers) : 0),
+  MAX: (numbers) => (numbers.length ? numbers.reduce((best, number) => Math.max(best, number)) : 0),
+  MIN: (numbers) => (numbers.length ? numbers.reduce((best, number) => Math.min(best, number)) : 0),
   PRODUCT: (numbers) => (numbers.length ? finite(numbers.reduce((product, number) => product * number, 1)) : 0),
   SUMSQ: (numbers) => finite(total(numbers.map((number) => number * number))),
   STDEV: spread(1, Math.sqrt),
@@ -83,10 +75,8 @@ const AGGREGATES: Readonly<Record<string, Numbers>> = {
 };
 
 /** What one of these functions gives for the numbers among values. */
-export function aggregated(name: string, given: readonly Value[]): Cell {
-  const numbers = numbersOf(given);
-  return Array.isArray(numbers) ? AGGREGATES[name]!(numbers) : numbers;
-}
+export const aggregated = (name: string, given: readonly Value[]): Cell =>
+  unlessError([numbersOf(given)], AGGREGATES[name]!);
 
 const OVER_ALL: Readonly<Record<string, string>> = {
   AVERAGEA: 'AVERAGE',
@@ -151,12 +141,10 @@ export const aggregateFunctions: Family = {
   ...Object.fromEntries(Object.entries(OVER_ALL).map(([name, of]) => [name, over(AGGREGATES[of]!, numbersOfAll)])),
   COUNT: values(1, MANY, (...given) => count(given, isCounted)),
   COUNTA: values(1, MANY, (...given) => count(given, (cell, direct) => direct || cell !== null)),
-  COUNTBLANK: fn('v', 1, ([range]) => blanks(range)),
+  // Cells beyond the used part of the sheet are blank, too.
+  COUNTBLANK: fn('v', 1, ([range]) => {
+    const { rows, columns } = sizeOf(range);
+    return rows * columns - count([range], (cell) => cell !== null && cell !== '');
+  }),
   SUMPRODUCT: values(1, MANY, sumProduct, { arrays: true }),
 };
-
-/** Blank cells of a range, those beyond the used part of the sheet included. */
-function blanks(range: Value): Cell {
-  const all = range instanceof Reference ? range.rows * range.columns : toMatrix(range).flat().length;
-  return all - count([range], (cell) => cell !== null && cell !== '');
-}

@@ -1,15 +1,17 @@
 /** Functions that give blocks of cells. Source: Microsoft, the page of each function. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { compare, equalityKey, failure, toFlag, toMatrix, toNumber, type Value } from '../values';
+import { compare, equalityKey, failure, toFlag, toMatrix, type Value } from '../values';
 import {
   errorIn,
   flagOf,
   fn,
+  integerOf,
   made,
   MANY,
   MOST_CELLS,
   NUM,
   numberOf,
+  numbersFrom,
   paddingOf,
   sizeOf,
   transposed,
@@ -75,7 +77,7 @@ function sortOrder(a: Cell, b: Cell, direction: number): number {
 
 /** SORT: `by` and `order` are one number, or a list with a number for each column that is sorted by. */
 const sort = (array: Value, by: Value, order: Value, byColumn: Value): Value =>
-  unlessError([flagOf(byColumn), listOf(by, 1), listOf(order, 1)], (across, indices, directions) => {
+  unlessError([flagOf(byColumn), listOf(by), listOf(order)], (across, indices, directions) => {
     const lines = turned(toMatrix(array), across);
     const { columns } = sizeOf(lines);
     if (
@@ -94,11 +96,9 @@ const sort = (array: Value, by: Value, order: Value, byColumn: Value): Value =>
     return turned(sorted, across);
   });
 
-function listOf(value: Value, otherwise: number): number[] | CellError {
-  if (value === undefined) return [otherwise];
-  const numbers = toMatrix(value).flat().map(toNumber);
-  return errorIn(numbers) ?? (numbers as number[]);
-}
+/** The numbers of a list, which is 1 where it is left out. */
+const listOf = (value: Value): number[] | CellError =>
+  value === undefined ? [1] : numbersFrom(toMatrix(value).flat());
 
 function sortBy(array: Value, ...pairs: Value[]): Value {
   const block = toMatrix(array);
@@ -131,14 +131,12 @@ function filter(array: Value, include: Value, instead: Value): Value {
   const list = across ? tests[0]! : tests.map((line) => line[0]!);
   const source = turned(lines, across);
   if (list.length !== source.length) return failure('#VALUE!');
-  const kept: Cell[][] = [];
-  for (const [index, test] of list.entries()) {
-    const flag = toFlag(test);
-    if (typeof flag !== 'boolean') return flag;
-    if (flag) kept.push(source[index]!);
-  }
-  if (!kept.length) return instead === undefined ? failure('#CALC!') : instead;
-  return turned(kept, across);
+  const flags = list.map(toFlag);
+  const error = errorIn(flags);
+  if (error) return error;
+  const kept = source.filter((_line, index) => flags[index] === true);
+  if (kept.length) return turned(kept, across);
+  return instead === undefined ? failure('#CALC!') : instead;
 }
 
 function stack(given: readonly Value[]): Matrix {
@@ -167,16 +165,12 @@ const trimming = (take: boolean): FunctionSpec =>
 
 /** CHOOSECOLS and CHOOSEROWS: lines by number, from the end when below 0. */
 function chosen(lines: Matrix, numbers: readonly Value[]): Matrix | CellError {
-  const result: Matrix = [];
-  for (const cell of numbers.flatMap((value) => toMatrix(value).flat())) {
-    const number = toNumber(cell);
-    if (typeof number !== 'number') return number;
-    const whole = Math.trunc(number);
-    const line = whole > 0 ? lines[whole - 1] : lines.at(whole);
-    if (!line || whole === 0) return failure('#VALUE!');
-    result.push(line);
-  }
-  return result;
+  const found = numbers
+    .flatMap((value) => toMatrix(value).flat())
+    .map((cell) =>
+      unlessError([integerOf(cell)], (n) => (n === 0 ? undefined : lines.at(n > 0 ? n - 1 : n)) ?? failure('#VALUE!')),
+    );
+  return errorIn(found) ?? (found as Matrix);
 }
 
 function expand(array: Value, rows: Value, columns: Value, padding: Value): Value {
@@ -186,10 +180,9 @@ function expand(array: Value, rows: Value, columns: Value, padding: Value): Valu
     if (Math.trunc(height) < own.rows || Math.trunc(width) < own.columns) return failure('#VALUE!');
     if (height * width > MOST_CELLS) return NUM();
     const fill = paddingOf(padding);
-    return made(Math.trunc(height), Math.trunc(width), (r, c) => {
-      const line = block[r];
-      return line && c < line.length ? line[c]! : fill;
-    });
+    return made(Math.trunc(height), Math.trunc(width), (r, c) =>
+      r < own.rows && c < own.columns ? block[r]![c]! : fill,
+    );
   });
 }
 
@@ -206,16 +199,14 @@ const flattened = (array: Value, leave: Value, byColumn: Value): Matrix | CellEr
 /** WRAPROWS: a list broken into lines. */
 function wrapped(array: Value, count: Value, padding: Value): Matrix | CellError {
   const block = toMatrix(array);
-  return unlessError([numberOf(count)], (length) => {
+  return unlessError([integerOf(count)], (each) => {
     if (block.length > 1 && sizeOf(block).columns > 1) return failure('#VALUE!');
-    const each = Math.trunc(length);
     if (each < 1) return NUM();
     const cells = block.flat();
     const fill = paddingOf(padding);
-    return made(Math.ceil(cells.length / each), each, (r, c) => {
-      const cell = cells[r * each + c];
-      return cell === undefined ? fill : cell;
-    });
+    return made(Math.ceil(cells.length / each), each, (r, c) =>
+      r * each + c < cells.length ? cells[r * each + c]! : fill,
+    );
   });
 }
 

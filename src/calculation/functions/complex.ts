@@ -11,7 +11,9 @@ interface Complex {
 }
 
 const NUMBER = String.raw`[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?`;
-const FORM = new RegExp(`^(${NUMBER})?(?:([-+]|[-+]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][-+]?\\d+)?)?([ij]))?$`);
+const REAL = new RegExp(`^${NUMBER}$`);
+/** A number with an imaginary part, before which a sign stands where there is a real one. */
+const IMAGINARY = new RegExp(`^(?:(${NUMBER})(?=[-+]))?([-+]|${NUMBER})?([ij])$`);
 
 function parsed(cell: Cell = null): Complex | CellError {
   if (cell instanceof CellError) return cell;
@@ -19,13 +21,9 @@ function parsed(cell: Cell = null): Complex | CellError {
   if (typeof cell === 'boolean') return failure('#VALUE!');
   const text = textOf(cell);
   if (text === '') return cell === null ? { re: 0, im: 0 } : NUM();
-  const real = new RegExp(`^${NUMBER}$`).test(text);
-  if (real) return { re: Number(text), im: 0 };
-  const alone = new RegExp(`^([-+]|${NUMBER})?([ij])$`).exec(text);
-  if (alone) return { re: 0, im: factor(alone[1]), unit: alone[2] };
-  const match = FORM.exec(text);
-  if (!match || match[1] === undefined || match[3] === undefined || !/^[-+]/.test(match[2] ?? '')) return NUM();
-  return { re: Number(match[1]), im: factor(match[2]), unit: match[3] };
+  if (REAL.test(text)) return { re: Number(text), im: 0 };
+  const [, real = 0, imaginary, unit] = IMAGINARY.exec(text) ?? [];
+  return unit === undefined ? NUM() : { re: Number(real), im: factor(imaginary), unit };
 }
 
 const factor = (text: string | undefined): number =>

@@ -1,11 +1,15 @@
-/** Sums, counts and means of the cells that meet conditions. */
+/**
+ * Sums, counts and means of the cells that meet conditions, and of the rows of a list with headings that are chosen by a
+ * range of conditions: those in one row of it hold together, its rows are alternatives. Source: Microsoft, the pages on DSUM
+ * and its like; OpenFormula 1.3, 6.9 (Database Functions).
+ */
 import { entryOf } from '../../core/memoized';
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import { criterion, criterionKey } from '../criteria';
 import { LAST_COLUMN } from '../../sheet/formula';
-import { failure, Reference, toMatrix, type Value } from '../values';
+import { failure, firstCell, Reference, toMatrix, type Value } from '../values';
 import { aggregated, usedSize } from './aggregates';
-import { fn, sizeOf, unlessError, type Family, type FunctionSpec, type Size } from './define';
+import { fn, sizeOf, textOf, unlessError, type Family, type FunctionSpec, type Size } from './define';
 
 /** A place in a range is its row times this, plus its column, so that places of ranges with different used parts compare. */
 const STRIDE = LAST_COLUMN + 1;
@@ -47,23 +51,21 @@ function placesByKey(block: Matrix): Map<string, number[]> {
 const sameSize = (a: Size, b: Size): boolean => a.rows === b.rows && a.columns === b.columns;
 
 /** Ranges and conditions in turn: the places where all hold. */
-function matching(pairs: readonly Value[]): Found | CellError {
-  const ranges = referencesIn(rangesIn(pairs));
-  if (!Array.isArray(ranges)) return ranges;
-  if (ranges.some((range) => !sameSize(range, ranges[0]!))) return failure('#VALUE!');
-  // Where one range is used further down than another, its cells there stand beside blank cells of the other.
-  const { rows, columns } = usedSize(ranges);
-  const [first, ...others] = ranges.map((range, index): Found => {
-    const { places, blanks } = placesOf(range, (pairs[index * 2 + 1] as Cell | undefined) ?? null);
-    return { places: blanks ? [...places, ...placesBeyond(range.used(), rows, columns)] : places, blanks };
+const matching = (pairs: readonly Value[]): Found | CellError =>
+  unlessError([referencesIn(rangesIn(pairs))], (ranges) => {
+    if (ranges.some((range) => !sameSize(range, ranges[0]!))) return failure('#VALUE!');
+    // Where one range is used further down than another, its cells there stand beside blank cells of the other.
+    const { rows, columns } = usedSize(ranges);
+    return ranges
+      .map((range, index): Found => {
+        const { places, blanks } = placesOf(range, (pairs[index * 2 + 1] as Cell | undefined) ?? null);
+        return { places: blanks ? [...places, ...placesBeyond(range.used(), rows, columns)] : places, blanks };
+      })
+      .reduce((found, own) => {
+        const both = new Set(own.places);
+        return { places: found.places.filter((place) => both.has(place)), blanks: found.blanks && own.blanks };
+      });
   });
-  let found = first!;
-  for (const own of others) {
-    const both = new Set(own.places);
-    found = { places: found.places.filter((place) => both.has(place)), blanks: found.blanks && own.blanks };
-  }
-  return found;
-}
 
 const rangesIn = (pairs: readonly Value[]): Value[] => pairs.filter((_value, index) => index % 2 === 0);
 
@@ -125,6 +127,57 @@ function count(pairs: readonly Value[]): Cell {
   });
 }
 
+const sameHeading = (a: Cell, b: Cell): boolean => textOf(a).trim().toLowerCase() === textOf(b).trim().toLowerCase();
+
+/** A text alone asks for what begins with it. */
+const conditionOf = (cell: Cell): ((value: Cell) => boolean) => {
+  const isBare =
+    typeof cell === 'string' && cell !== '' && !/^[<>=]/.test(cell) && criterion(cell).key?.startsWith('t');
+  return criterion(isBare ? `${cell}*` : cell).test;
+};
+
+function chosenRows(list: Matrix, conditions: Matrix): Cell[][] | CellError {
+  const [headings = [], ...rows] = list;
+  const [asked = [], ...alternatives] = conditions;
+  if (!alternatives.length) return failure('#VALUE!');
+  const places = asked.map((name) =>
+    name === null ? -1 : headings.findIndex((heading) => sameHeading(heading, name)),
+  );
+  const tests = alternatives.map((line) =>
+    line.flatMap((cell, index) =>
+      cell === null || places[index]! < 0 ? [] : [{ at: places[index]!, holds: conditionOf(cell) }],
+    ),
+  );
+  return rows.filter((row) => tests.some((all) => all.every(({ at, holds }) => holds(row[at] ?? null))));
+}
+
+/** The column by its heading or its number from 1; undefined where no field is named. */
+function columnOf(list: Matrix, field: Value): number | undefined | CellError {
+  const asked = firstCell(field);
+  if (field === undefined || asked === null) return undefined;
+  if (asked instanceof CellError) return asked;
+  const width = list[0]?.length ?? 0;
+  const place =
+    typeof asked === 'number'
+      ? Math.trunc(asked) - 1
+      : (list[0] ?? []).findIndex((heading) => sameHeading(heading, asked));
+  return place >= 0 && place < width ? place : failure('#VALUE!');
+}
+
+/** A function of a list with headings, a field of it and a range of conditions. */
+const ofList = (apply: (cells: Cell[]) => Cell, needsField = true): FunctionSpec =>
+  fn('vvv', 3, ([list, field, conditions]) => {
+    const block = toMatrix(list);
+    return unlessError([columnOf(block, field)], (column) => {
+      if (column === undefined && needsField) return failure('#VALUE!');
+      return unlessError([chosenRows(block, toMatrix(conditions))], (rows) =>
+        apply(column === undefined ? rows.map(() => 1) : rows.map((row) => row[column] ?? null)),
+      );
+    });
+  });
+
+const aggregate = (name: string): FunctionSpec => ofList((cells) => aggregated(name, [[cells]]));
+
 export const conditionalFunctions: Family = {
   SUMIF: single('SUM'),
   AVERAGEIF: single('AVERAGE'),
@@ -134,4 +187,18 @@ export const conditionalFunctions: Family = {
   MAXIFS: several('MAX'),
   MINIFS: several('MIN'),
   COUNTIFS: { kind: 'eager', min: 2, max: 254, takes: 'vc'.repeat(127), apply: count },
+  DSUM: aggregate('SUM'),
+  DAVERAGE: aggregate('AVERAGE'),
+  DMAX: aggregate('MAX'),
+  DMIN: aggregate('MIN'),
+  DPRODUCT: aggregate('PRODUCT'),
+  DSTDEV: aggregate('STDEV'),
+  DSTDEVP: aggregate('STDEVP'),
+  DVAR: aggregate('VAR'),
+  DVARP: aggregate('VARP'),
+  DCOUNT: ofList((cells) => cells.filter((cell) => typeof cell === 'number').length, false),
+  DCOUNTA: ofList((cells) => cells.filter((cell) => cell !== null).length, false),
+  DGET: ofList((cells) =>
+    cells.length === 0 ? failure('#VALUE!') : cells.length > 1 ? failure('#NUM!') : (cells[0] ?? 0),
+  ),
 };

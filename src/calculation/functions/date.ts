@@ -90,20 +90,15 @@ function weekendOf(value: Value): Weekend | CellError {
   });
 }
 
-const holidaysOf = (value: Value): ReadonlySet<number> | CellError =>
-  unlessError(
-    [gathered([value], (cell) => (cell === null ? undefined : toNumber(cell)))],
-    (days) => new Set(days.map(t)),
-  );
-
 interface Calendar {
   readonly weekend: Weekend;
   readonly holidays: ReadonlySet<number>;
 }
 
 const calendarOf = (free: Value, holidays: Value): Calendar | CellError =>
-  unlessError([weekendOf(free)], (weekend) =>
-    unlessError([holidaysOf(holidays)], (days) => ({ weekend, holidays: days })),
+  unlessError(
+    [weekendOf(free), gathered([holidays], (cell) => (cell === null ? undefined : toNumber(cell)))],
+    (weekend, days) => ({ weekend, holidays: new Set(days.map(t)) }),
   );
 
 const isFree = (day: number, { weekend, holidays }: Calendar): boolean =>

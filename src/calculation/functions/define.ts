@@ -182,6 +182,10 @@ export function gathered<T>(
 export const numberOf = (value: Value, otherwise = 0): number | CellError =>
   value === undefined ? otherwise : toNumber(firstCell(value));
 
+/** The one number that a value is, cut to a whole one; `otherwise` where it is left out. */
+export const integerOf = (value: Value, otherwise = 0): number | CellError =>
+  unlessError([numberOf(value, otherwise)], Math.trunc);
+
 /** The one logical value that a value is. */
 export const flagOf = (value: Value, otherwise = false): boolean | CellError =>
   value === undefined ? otherwise : toFlag(firstCell(value));
@@ -236,13 +240,10 @@ export const transposed = (block: Matrix): Matrix =>
 
 /** Every cell of a value as a number; an error where one is none. Blanks are what is said, or none either. */
 export function numberBlock(value: Value, blank?: number): number[][] | CellError {
-  const block = toMatrix(value).map((line) =>
-    line.map((cell) => (cell === null && blank !== undefined ? blank : cell)),
-  );
-  for (const line of block)
-    for (const cell of line) {
-      if (cell instanceof CellError) return cell;
-      if (typeof cell !== 'number') return failure('#VALUE!');
-    }
-  return block as number[][];
+  const numberIn = (cell: Cell): number | CellError => {
+    const number = cell ?? blank;
+    return typeof number === 'number' || number instanceof CellError ? number : failure('#VALUE!');
+  };
+  const block = toMatrix(value).map((line) => line.map(numberIn));
+  return errorIn(block.flat()) ?? (block as number[][]);
 }

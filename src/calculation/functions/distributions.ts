@@ -1,11 +1,11 @@
 /** Probability distributions and tests. Source: Microsoft, the page of each function; OpenFormula 1.3, 6.18 (Statistical Functions). */
-import type { Cell, CellError } from '../../sheet';
+import type { CellError } from '../../sheet';
 import { failure, finite, toFlag, toMatrix, type Value } from '../values';
 import { mean, numbersOf, squares, total } from './aggregates';
 import {
   cells,
-  errorIn,
   fn,
+  integerOf,
   NUM,
   numberOf,
   numbersFrom,
@@ -57,7 +57,6 @@ const where = (
 ): FunctionSpec => numeric(min, max, (...given) => (allowed(...given) ? finite(apply(...given)) : NUM()));
 
 const t = Math.trunc;
-const positive = (x: number): boolean => x > 0;
 
 // Normal
 const normalOk = (_x: number, _mean: number, deviation: number): boolean => deviation > 0;
@@ -206,8 +205,7 @@ const fTest = fn('vv', 2, ([first, second]) =>
 );
 
 const tTest = fn('vvcc', 4, ([first, second, tailsGiven, kindGiven]) =>
-  unlessError([numbersFrom([tailsGiven as Cell, kindGiven as Cell])], (numbers) => {
-    const [tails, kind] = [t(numbers[0]), t(numbers[1])];
+  unlessError([integerOf(tailsGiven), integerOf(kindGiven)], (tails, kind) => {
     if ((tails !== 1 && tails !== 2) || ![1, 2, 3].includes(kind)) return NUM();
     return unlessError(
       [kind === 1 ? paired(first, second) : unpaired(first, second, kind === 2)],
@@ -256,21 +254,15 @@ const zTest = fn('vcc', 2, ([range, x, deviation]) =>
   }),
 );
 
-const chiTest = fn('vv', 2, ([actual, expected]) => {
-  const a = toMatrix(actual);
-  const e = toMatrix(expected);
-  const error = errorIn([...a, ...e].flat());
-  if (error) return error;
-  const { rows, columns } = sizeOf(a);
-  if (rows !== e.length || columns !== e[0]?.length || rows * columns < 2) return failure('#N/A');
-  // Pairs of which one is no number are left out.
-  const pairs = a.flatMap((line, r) =>
-    line.flatMap((x, c) => (typeof x === 'number' && typeof e[r]![c] === 'number' ? [[x, e[r]![c]]] : [])),
-  );
-  if (pairs.some(([, wanted]) => wanted === 0)) return failure('#DIV/0!');
-  const sum = total(pairs.map(([x, wanted]) => (x! - wanted!) ** 2 / wanted!));
-  return finite(chiTail(sum, rows === 1 || columns === 1 ? rows * columns - 1 : (rows - 1) * (columns - 1)));
-});
+const chiTest = fn('vv', 2, ([actual, expected]) =>
+  unlessError([pairsOf(actual, expected)], ({ a, b }) => {
+    const { rows, columns } = sizeOf(toMatrix(actual));
+    if (rows !== toMatrix(expected).length || rows * columns < 2) return failure('#N/A');
+    if (b.includes(0)) return failure('#DIV/0!');
+    const sum = total(a.map((x, index) => (x - b[index]!) ** 2 / b[index]!));
+    return finite(chiTail(sum, rows === 1 || columns === 1 ? rows * columns - 1 : (rows - 1) * (columns - 1)));
+  }),
+);
 
 export const distributionFunctions: Family = {
   'NORM.DIST': distribution(3, normalD, normalP, normalOk),
@@ -387,7 +379,7 @@ export const distributionFunctions: Family = {
     2,
     2,
     (x, df) => x >= 0 && freedom(df),
-    whole(0, (x, df) => chiTail(x, t(df))),
+    (x, df) => chiTail(x, t(df)),
   ),
   CHIDIST: 'CHISQ.DIST.RT',
   'CHISQ.INV': where(
@@ -412,7 +404,7 @@ export const distributionFunctions: Family = {
     (p, a, b) => b * inverse((x) => gammaPart(a, x), p, 0, a),
   ),
   GAMMAINV: 'GAMMA.INV',
-  GAMMALN: where(1, 1, positive, logGamma),
+  GAMMALN: where(1, 1, (x) => x > 0, logGamma),
   'GAMMALN.PRECISE': 'GAMMALN',
   GAMMA: where(1, 1, (x) => x > 0 || !Number.isInteger(x), gamma),
   // x, alpha, beta, the flag, and bounds that may be left out.

@@ -2,9 +2,20 @@
 /** Loans, cash flows and depreciation. Source: Microsoft, the page of each function (PV's has the equation that ties the five together). */
 import type { Cell, CellError } from '../../sheet';
 import { isDate } from '../dates';
-import { eachCell, failure, finite, toMatrix, toNumber, type Value } from '../values';
+import { failure, finite, toMatrix, toNumber, type Value } from '../values';
 import { numbersOf, total } from './aggregates';
-import { errorIn, fn, many, NUM, numberOf, numeric, unlessError, type Family, type FunctionSpec } from './define';
+import {
+  fn,
+  gathered,
+  many,
+  NUM,
+  numberOf,
+  numbersFrom,
+  numeric,
+  unlessError,
+  type Family,
+  type FunctionSpec,
+} from './define';
 
 /*
  * Compound growth to its last digits. In (1 + rate)^periods a small rate loses the digits that the sum with 1 drops, and
@@ -108,10 +119,9 @@ function root(of: (rate: number) => number, guess: number): Cell {
   if (of(guess) === 0) return guess;
   let rate = guess;
   for (let step = 0; step < 100 && rate > -1; step++) {
-    const value = of(rate);
     const width = Math.max(Math.abs(rate), 1e-3) * 1e-6;
     const slope = (of(rate + width) - of(rate - width)) / (2 * width);
-    const next = rate - value / slope;
+    const next = rate - of(rate) / slope;
     if (!Number.isFinite(next)) break;
     if (Math.abs(next - rate) <= 1e-13 * Math.max(1, Math.abs(next)))
       return next > LEAST_RATE ? finite(next) : halved(of);
@@ -168,15 +178,12 @@ interface Dated {
 }
 
 /** The amounts and days of XNPV and XIRR as numbers; an error where the lists do not fit or a day comes before the first. */
-function dated(valuesGiven: Value, days: Value): Dated | CellError {
-  const flows = toMatrix(valuesGiven).flat().map(toNumber);
-  const dates = toMatrix(days).flat().map(toNumber);
-  const error = errorIn([...flows, ...dates]);
-  if (error) return error;
-  const whole = (dates as number[]).map(Math.trunc);
-  if (flows.length !== dates.length || whole.some((day) => !isDate(day) || day < whole[0]!)) return NUM();
-  return { flows: flows as number[], dates: whole };
-}
+const dated = (amounts: Value, days: Value): Dated | CellError =>
+  unlessError([numbersFrom(toMatrix(amounts).flat()), numbersFrom(toMatrix(days).flat())], (flows, given) => {
+    const dates = given.map(Math.trunc);
+    const isInOrder = dates.every((day) => isDate(day) && day >= dates[0]!);
+    return flows.length === dates.length && isInOrder ? { flows, dates } : NUM();
+  });
 
 const datedWorth = (rate: number, { flows, dates }: Dated): number =>
   total(flows.map((flow, index) => flow / growth(rate, (dates[index]! - dates[0]!) / 365)));
@@ -336,14 +343,11 @@ export const financeFunctions: Family = {
   PDURATION: numeric(3, 3, (rate, present, future) =>
     rate <= 0 || present <= 0 || future <= 0 ? NUM() : finite(logOfRatio(present, future) / Math.log1p(rate)),
   ),
-  FVSCHEDULE: fn('cv', 2, ([principal, rates]) => {
-    let worth = numberOf(principal);
-    eachCell(rates, (cell) => {
-      const rate = toNumber(cell);
-      if (typeof worth === 'number') worth = typeof rate === 'number' ? worth * (1 + rate) : rate;
-    });
-    return unlessError([worth], finite);
-  }),
+  FVSCHEDULE: fn('cv', 2, ([start, rates]) =>
+    unlessError([numberOf(start), gathered([rates], toNumber)], (worth, given) =>
+      finite(given.reduce((grown, rate) => grown * (1 + rate), worth)),
+    ),
+  ),
   SLN: numeric(3, 3, (cost, salvage, life) => (life === 0 ? failure('#DIV/0!') : finite((cost - salvage) / life))),
   SYD: numeric(4, 4, (cost, salvage, life, period) =>
     life <= 0 || period < 1 || period > life

@@ -4,14 +4,11 @@ import { arrayFunctions } from './arrays';
 import { complexFunctions } from './complex';
 import { conditionalFunctions } from './conditional';
 import { convertFunctions } from './convert';
-import { countingFunctions } from './counting';
-import { databaseFunctions } from './database';
+import { countingFunctions, numeralFunctions } from './counting';
 import { dateFunctions } from './date';
 import type { Family, FunctionSpec } from './define';
 import { distributionFunctions } from './distributions';
-import { engineeringFunctions } from './engineering';
 import { financeFunctions } from './finance';
-import { informationFunctions } from './information';
 import { lambdaFunctions } from './lambdas';
 import { linearFunctions } from './linear';
 import { logicFunctions } from './logic';
@@ -31,12 +28,10 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionSpec> = new Map(
     conditionalFunctions,
     convertFunctions,
     countingFunctions,
-    databaseFunctions,
     dateFunctions,
     distributionFunctions,
-    engineeringFunctions,
+    numeralFunctions,
     financeFunctions,
-    informationFunctions,
     lambdaFunctions,
     linearFunctions,
     logicFunctions,

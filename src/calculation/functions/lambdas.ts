@@ -6,11 +6,11 @@ import { CellError, type Cell, type Matrix } from '../../sheet';
 import { failure, Lambda, read, Reference, toMatrix, type Value } from '../values';
 import {
   fn,
+  integerOf,
   made,
   MANY,
   MOST_CELLS,
   NUM,
-  numberOf,
   partOf,
   sizeOf,
   unlessError,
@@ -97,10 +97,9 @@ const byLine = (isRow: boolean): FunctionSpec =>
 
 function makeArray([height, width, call]: Value[]): Value {
   const of = taking(call, 2);
-  return unlessError([numberOf(height), numberOf(width)], (rows, columns) => {
+  return unlessError([integerOf(height), integerOf(width)], (rows, columns) => {
     if (!of || rows < 1 || columns < 1) return failure('#VALUE!');
-    const [down, across] = [Math.trunc(rows), Math.trunc(columns)];
-    return down * across > MOST_CELLS ? NUM() : made(down, across, (r, c) => oneCell(of.call([r + 1, c + 1])));
+    return rows * columns > MOST_CELLS ? NUM() : made(rows, columns, (r, c) => oneCell(of.call([r + 1, c + 1])));
   });
 }
 

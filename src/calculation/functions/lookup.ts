@@ -1,8 +1,19 @@
 /** Looking things up, and asking where they are. */
 import { CellError, type Cell, type Matrix } from '../../sheet';
-import { Areas, compare, equalityKey, failure, Reference, toFlag, toMatrix, toNumber, type Value } from '../values';
+import { Areas, compare, equalityKey, failure, Reference, toMatrix, type Value } from '../values';
 import { hasWildcard, wildcard } from '../wildcard';
-import { fn, numberOf, partOf, sizeOf, unlessError, type Family, type FunctionSpec, type Size } from './define';
+import {
+  flagOf,
+  fn,
+  integerOf,
+  numberOf,
+  partOf,
+  sizeOf,
+  unlessError,
+  type Family,
+  type FunctionSpec,
+  type Size,
+} from './define';
 
 const INDEXED_FROM = 32;
 
@@ -73,25 +84,20 @@ function nearest(sought: Cell, cells: readonly Cell[], side: number): number {
   return best;
 }
 
-function match(sought: Value, range: Value, type: Value): Value {
+function match([sought, range, type]: Value[]): Value {
   const among = vector(range);
   if (!among) return failure('#N/A');
-  const kind = type === undefined ? 1 : toNumber(type as Cell);
-  if (typeof kind !== 'number') return kind;
   const wanted = (sought as Cell | undefined) ?? 0;
-  const place =
-    kind === 0
-      ? exact(wanted, among, true)
-      : kind > 0
-        ? lastNotAbove(wanted, among.cells)
-        : descending(wanted, among.cells);
-  return placed(place);
+  return unlessError([numberOf(type, 1)], (kind) => {
+    if (kind === 0) return placed(exact(wanted, among, true));
+    return placed((kind > 0 ? lastNotAbove : lastNotBelow)(wanted, among.cells));
+  });
 }
 
 const placed = (place: number): Cell => (place < 0 ? failure('#N/A') : place + 1);
 
 /** Place of the last cell not below the sought one, in cells that fall. */
-function descending(sought: Cell, cells: readonly Cell[]): number {
+function lastNotBelow(sought: Cell, cells: readonly Cell[]): number {
   let found = -1;
   for (let index = 0; index < cells.length; index++) {
     if (!sameKind(cells[index]!, sought)) continue;
@@ -103,20 +109,17 @@ function descending(sought: Cell, cells: readonly Cell[]): number {
 
 /** VLOOKUP and HLOOKUP: `line` gives a column or row of the table, by its number. The first is searched, another has the answer. */
 const tableLookup = (line: typeof columnOf, told: string): FunctionSpec =>
-  fn('cvcc', 3, ([sought, table, at, near]) => {
-    const index = numberOf(at);
-    if (typeof index !== 'number') return index;
-    const approximate = near === undefined ? true : toFlag(near as Cell);
-    if (typeof approximate !== 'boolean') return approximate;
-    const whole = wholeOf(table);
-    if (index < 1) return failure('#VALUE!');
-    const among = vector(line(whole, 0));
-    const answers = line(whole, Math.trunc(index) - 1);
-    if (!among || answers === undefined)
-      return new CellError('#REF!', `${told} ${Math.trunc(index)} is not in the table`);
-    const place = approximate ? lastNotAbove(sought as Cell, among.cells) : exact(sought as Cell, among, true);
-    return place < 0 ? failure('#N/A') : flatAt(answers, place);
-  });
+  fn('cvcc', 3, ([sought, table, at, near]) =>
+    unlessError([integerOf(at), flagOf(near, true)], (index, approximate) => {
+      if (index < 1) return failure('#VALUE!');
+      const whole = wholeOf(table);
+      const among = vector(line(whole, 0));
+      const answers = line(whole, index - 1);
+      if (!among || answers === undefined) return new CellError('#REF!', `${told} ${index} is not in the table`);
+      const place = approximate ? lastNotAbove(sought as Cell, among.cells) : exact(sought as Cell, among, true);
+      return place < 0 ? failure('#N/A') : flatAt(answers, place);
+    }),
+  );
 
 const wholeOf = (value: Value): Reference | Matrix => (value instanceof Reference ? value : toMatrix(value));
 
@@ -128,15 +131,13 @@ function flatAt(value: Value, place: number): Cell {
   return flat(toMatrix(value))[place] ?? null;
 }
 
-function columnOf(table: Reference | Matrix, index: number): Reference | Matrix | undefined {
-  const { rows, columns } = sizeOf(table);
-  return index < columns ? partOf(table, 0, index, rows, 1) : undefined;
-}
+/** A column of a table, by its number from 0; undefined beyond the table. */
+const columnOf = (table: Reference | Matrix, index: number): Reference | Matrix | undefined =>
+  index < sizeOf(table).columns ? partOf(table, 0, index, sizeOf(table).rows, 1) : undefined;
 
-function rowOf(table: Reference | Matrix, index: number): Reference | Matrix | undefined {
-  const { rows, columns } = sizeOf(table);
-  return index < rows ? partOf(table, index, 0, 1, columns) : undefined;
-}
+/** A row of a table, in the same way. */
+const rowOf: typeof columnOf = (table, index) =>
+  index < sizeOf(table).rows ? partOf(table, index, 0, 1, sizeOf(table).columns) : undefined;
 
 /** XLOOKUP's and XMATCH's way: exact, else the nearest below (-1) or above (1), or with wildcards (2). */
 const find = (sought: Cell, among: Vector, mode: Value, order: Value): number | CellError =>
@@ -156,10 +157,10 @@ function xlookup([sought, range, answers, instead, mode, order]: Value[]): Value
   const size = sizeOf(answers);
   const isColumn = columns === 1 && (rows > 1 || size.rows === 1);
   if (isColumn ? size.rows !== rows : size.columns !== columns) return failure('#VALUE!');
-  const place = find(sought as Cell, among, mode, order);
-  if (typeof place !== 'number') return place;
-  if (place < 0) return instead === undefined ? failure('#N/A') : instead;
-  return (isColumn ? rowOf : columnOf)(wholeOf(answers), place) ?? failure('#VALUE!');
+  return unlessError([find(sought as Cell, among, mode, order)], (place) => {
+    if (place < 0) return instead === undefined ? failure('#N/A') : instead;
+    return (isColumn ? rowOf : columnOf)(wholeOf(answers), place) ?? failure('#VALUE!');
+  });
 }
 
 /** LOOKUP in a vector or in a table's longer side; the answer stands in another vector or at the table's far side. */
@@ -179,13 +180,13 @@ function lookup([sought, range, answers]: Value[]): Value {
 
 /** Row and column of INDEX; a single number goes along a vector, and 0 takes all. */
 function indexPlace(row: number, column: number | undefined, { rows, columns }: Size): readonly [number, number] {
-  if (column !== undefined) return [Math.trunc(row), Math.trunc(column)];
-  return rows === 1 ? [1, Math.trunc(row)] : [Math.trunc(row), columns > 1 ? 0 : 1];
+  if (column !== undefined) return [row, column];
+  return rows === 1 ? [1, row] : [row, columns > 1 ? 0 : 1];
 }
 
 /** INDEX gives a reference where it is given one, so that a range can end at it. */
 const index = (array: Value, row: Value, column: Value): Value =>
-  unlessError([numberOf(row), column === undefined ? undefined : numberOf(column)], (...place) => {
+  unlessError([integerOf(row), column === undefined ? undefined : integerOf(column)], (...place) => {
     const whole = wholeOf(array);
     const { rows, columns } = sizeOf(whole);
     const [r, c] = indexPlace(...place, { rows, columns });
@@ -199,7 +200,7 @@ const index = (array: Value, row: Value, column: Value): Value =>
   });
 
 export const lookupFunctions: Family = {
-  MATCH: fn('cvc', 2, ([sought, range, type]) => match(sought, range, type)),
+  MATCH: fn('cvc', 2, match),
   XMATCH: fn('cvcc', 2, ([sought, range, mode, order]) => {
     const among = vector(range);
     if (!among) return failure('#VALUE!');
@@ -210,10 +211,9 @@ export const lookupFunctions: Family = {
   HLOOKUP: tableLookup(rowOf, 'HLOOKUP: row'),
   XLOOKUP: fn('cvvvcc', 3, xlookup),
   INDEX: fn('vccc', 2, ([array, row, column, area]) =>
-    unlessError([numberOf(area, 1)], (number) => {
+    unlessError([integerOf(area, 1)], (number) => {
       const areas = array instanceof Areas ? array.parts : [array];
-      const at = Math.trunc(number) - 1;
-      return at in areas ? index(areas[at], row, column) : failure('#REF!');
+      return number - 1 in areas ? index(areas[number - 1], row, column) : failure('#REF!');
     }),
   ),
 };

@@ -9,10 +9,8 @@ type Ends = 'inclusive' | 'exclusive';
 const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
 
 /** The k-th largest. */
-export function largest(numbers: readonly number[], k: number): Cell {
-  const place = Math.trunc(k);
-  return ascending(numbers)[numbers.length - place] ?? NUM();
-}
+export const largest = (numbers: readonly number[], k: number): Cell =>
+  ascending(numbers)[numbers.length - Math.trunc(k)] ?? NUM();
 
 /** Value below which a part of the numbers lies, between two of them in proportion. */
 export function percentile(numbers: readonly number[], part: number, ends: Ends): Cell {

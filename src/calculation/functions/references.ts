@@ -18,18 +18,10 @@ const REF = (): CellError => failure('#REF!');
 /** What stands for an argument that has to be a reference and is none. */
 const noReference = (value: Value): CellError => (value instanceof CellError ? value : failure('#VALUE!'));
 
-function within(grid: Grid, row: number, column: number, rows: number, columns: number): Reference | CellError {
-  if (
-    row < 0 ||
-    column < 0 ||
-    rows < 1 ||
-    columns < 1 ||
-    row + rows - 1 > LAST_ROW ||
-    column + columns - 1 > LAST_COLUMN
-  )
-    return offSheet();
-  return new Reference(grid, row, column, rows, columns);
-}
+const within = (grid: Grid, row: number, column: number, rows: number, columns: number): Reference | CellError =>
+  row < 0 || column < 0 || rows < 1 || columns < 1 || row + rows - 1 > LAST_ROW || column + columns - 1 > LAST_COLUMN
+    ? offSheet()
+    : new Reference(grid, row, column, rows, columns);
 
 function offset([from, down, across, height, width]: Value[]): Value {
   if (!(from instanceof Reference)) return noReference(from);

@@ -1,5 +1,5 @@
 /** Correlation of two lists, and lines fitted to them. Source: Microsoft, the pages on LINEST, LOGEST, TREND, GROWTH. */
-import { CellError, type Cell, type Matrix } from '../../sheet';
+import type { Cell, CellError, Matrix } from '../../sheet';
 import { failure, finite, toMatrix, type Value } from '../values';
 import { mean, total } from './aggregates';
 import {
@@ -28,15 +28,8 @@ export function pairsOf(first: Value, second: Value): Pairs | CellError {
   const error = errorIn([...left, ...right]);
   if (error) return error;
   if (left.length !== right.length) return failure('#N/A');
-  const a: number[] = [];
-  const b: number[] = [];
-  left.forEach((x, index) => {
-    const y = right[index]!;
-    if (typeof x !== 'number' || typeof y !== 'number') return;
-    a.push(x);
-    b.push(y);
-  });
-  return { a, b };
+  const isPair = (_cell: Cell, at: number): boolean => typeof left[at] === 'number' && typeof right[at] === 'number';
+  return { a: left.filter(isPair) as number[], b: right.filter(isPair) as number[] };
 }
 
 const orDiv0 = (value: number): Cell => (Number.isFinite(value) ? finite(value) : failure('#DIV/0!'));
@@ -76,13 +69,13 @@ function observations(ys: number[][], xs: Value): { y: number[]; x: number[][]; 
   const y = ys.flat();
   const isAcross = ys.length === 1 && ys[0]!.length > 1;
   if (xs === undefined) return { y, x: y.map((_one, index) => [index + 1]), isAcross };
-  const block = numberBlock(xs);
-  if (block instanceof CellError) return block;
-  if (block.length === ys.length && block[0]!.length === ys[0]!.length)
-    return { y, x: block.flat().map((value) => [value]), isAcross };
-  if (ys[0]!.length === 1 && block.length === y.length) return { y, x: block, isAcross: false };
-  if (isAcross && block[0]!.length === y.length) return { y, x: transposed(block) as number[][], isAcross };
-  return failure('#REF!');
+  return unlessError([numberBlock(xs)], (block) => {
+    if (block.length === ys.length && block[0]!.length === ys[0]!.length)
+      return { y, x: block.flat().map((value) => [value]), isAcross };
+    if (ys[0]!.length === 1 && block.length === y.length) return { y, x: block, isAcross: false };
+    if (isAcross && block[0]!.length === y.length) return { y, x: transposed(block) as number[][], isAcross };
+    return failure('#REF!');
+  });
 }
 
 /** Least squares by the normal equations, after the mean of each column is subtracted from it. */

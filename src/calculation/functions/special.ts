@@ -41,10 +41,7 @@ function logLess(t: number): number {
   const r = t / (2 + t);
   let sum = 0;
   let power = r ** 3;
-  for (let k = 3; Math.abs(power) > 1e-18 * Math.abs(sum); k += 2, power *= r * r) {
-    sum += power / k;
-    if (power === 0) break;
-  }
+  for (let k = 3; Math.abs(power) > 1e-18 * Math.abs(sum); k += 2, power *= r * r) sum += power / k;
   return 2 * sum - r * t;
 }
 

@@ -2,7 +2,7 @@
 import { CellError, type Cell, type Matrix } from '../../sheet';
 import { Areas, failure, Reference, toMatrix, type Value } from '../values';
 import { aggregated, count, numbersOf } from './aggregates';
-import { errorIn, many, MANY, numberOf, unlessError, values, type Family } from './define';
+import { errorIn, integerOf, many, MANY, numberOf, unlessError, values, type Family } from './define';
 import { largest, modes, percentile, quartile } from './ranking';
 
 /** Their first argument → the function that it stands for. Source: Microsoft, the pages on SUBTOTAL and AGGREGATE. */
@@ -36,9 +36,8 @@ const apart = (ranges: readonly Value[]): Value[] =>
   ranges.flatMap((range): Value[] => (range instanceof Areas ? [...range.parts] : [range]));
 
 const subtotal = ([kind, ...given]: Value[]): Value =>
-  unlessError([numberOf(kind)], (code) => {
+  unlessError([integerOf(kind)], (whole) => {
     const ranges = apart(given);
-    const whole = Math.trunc(code);
     if (ranges.some((range) => !(range instanceof Reference))) return errorIn(ranges) ?? failure('#VALUE!');
     if (whole > 11 && whole < 101) return failure('#VALUE!');
     const left = { hidden: whole > 100, errors: false, totals: true };
@@ -79,10 +78,9 @@ const OPTIONS: readonly Left[] = [
 ];
 
 const aggregate = (kind: Value, option: Value, ...given: Value[]): Value =>
-  unlessError([numberOf(kind), numberOf(option)], (code, choice) => {
+  unlessError([integerOf(kind), integerOf(option)], (whole, choice) => {
     const rest = apart(given);
-    const left = OPTIONS[Math.trunc(choice)];
-    const whole = Math.trunc(code);
+    const left = OPTIONS[choice];
     if (!left || whole < 1 || whole > 19) return failure('#VALUE!');
     if (whole <= 13) {
       const other = rest.find((range) => !(range instanceof Reference));

@@ -9,6 +9,7 @@ import {
   errorIn,
   flagOf,
   fn,
+  integerOf,
   made,
   MANY,
   many,
@@ -90,7 +91,7 @@ const proper = (text: string): string =>
     .toLowerCase()
     .replace(/(^|[^\p{L}])(\p{L})/gu, (_whole, before: string, letter: string) => before + letter.toUpperCase());
 
-/** Of code page 1252, as Excel for Windows counts, the characters from 128 to 159. */
+/** The characters from 128 to 159 of code page 1252, by which Excel for Windows counts. */
 const CP1252 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
 
 function character(code: number): Cell {
@@ -165,9 +166,8 @@ const separatorsOf = (value: Value): string[] => toMatrix(value).flat().map(text
 /** TEXTBEFORE and TEXTAFTER: text, separator, which one (from the end when below 0), case, whether the end counts, what instead. */
 const part = (take: (text: string, found: Found) => string, whole: (which: number) => boolean): FunctionSpec =>
   fn('cvcccv', 2, ([given, separator, instance, mode, atEnd, instead]) =>
-    unlessError([numberOf(instance, 1), flagOf(mode), flagOf(atEnd)], (which, ignoresCase, endCounts) => {
+    unlessError([integerOf(instance, 1), flagOf(mode), flagOf(atEnd)], (n, ignoresCase, endCounts) => {
       const text = textOf(firstCell(given));
-      const n = Math.trunc(which);
       if (n === 0 || Math.abs(n) > Math.max(1, text.length)) return failure('#VALUE!');
       const separators = separatorsOf(separator);
       if (separators.includes('')) return whole(n) ? text : '';
@@ -226,8 +226,7 @@ export const textFunctions: Family = {
   CODE: plain(codeOf),
   UNICODE: plain((text) => text.codePointAt(0) ?? failure('#VALUE!')),
   UNICHAR: cut(1, 1, (text) => {
-    const code = Number(text);
-    const whole = Math.trunc(code);
+    const whole = Math.trunc(Number(text));
     if (!(whole >= 1 && whole <= 0x10ffff)) return failure('#VALUE!');
     return whole >= 0xd800 && whole < 0xe000 ? failure('#N/A') : String.fromCodePoint(whole);
   }),

@@ -1,14 +1,20 @@
 /** Dates, times and durations by the letters of a format. */
 import { from1900, isDate, MONTHS, partsOf } from '../dates';
-import type { FormatPiece, Section } from './sections';
+import { endOfRun, isDigit, type FormatPiece, type Section } from './sections';
 
 const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
+/** Seconds of the units in which a duration is counted. */
+const UNITS: Readonly<Record<string, number>> = { h: 3600, m: 60, s: 1 };
+
 interface Moment {
+  /** Seconds in all. */
+  readonly all: number;
   /** Day number of the workbook, and seconds of the day. */
   readonly day: number;
   readonly seconds: number;
-  readonly isHalfDay: boolean;
+  /** Up to 12 where the format has AM or PM. */
+  readonly hour: number;
 }
 
 const two = (value: number, width: number): string => String(value).padStart(Math.min(width, 2), '0');
@@ -20,78 +26,55 @@ export function dateText(value: number, { pieces }: Section): string | undefined
   const places = fractionPlaces(pieces);
   const scale = 10 ** places;
   const all = Math.round(Math.abs(value) * 86_400 * scale) / scale;
-  const moment: Moment = {
-    day: Math.floor(all / 86_400),
-    seconds: all - Math.floor(all / 86_400) * 86_400,
-    isHalfDay: pieces.some(({ kind }) => kind === 'half'),
-  };
-  const texts = pieces.map((piece, index) => pieceText(piece, index, pieces, moment, all));
+  const day = Math.floor(all / 86_400);
+  const seconds = all - day * 86_400;
+  const hour = Math.floor(seconds / 3600);
+  const isHalfDay = pieces.some(({ kind }) => kind === 'half');
+  const moment = { all, day, seconds, hour: isHalfDay ? hour % 12 || 12 : hour };
+  const texts = pieces.map((piece, index) => pieceText(piece, index, pieces, moment));
   return (value < 0 ? '-' : '') + texts.join('');
 }
 
 /** How many digits of a second's fraction are shown: as many as zeros follow in ss.000. */
 function fractionPlaces(pieces: readonly FormatPiece[]): number {
-  const point = pieces.findIndex(({ kind }, index) => kind === 'point' && isSeconds(pieces[index - 1]));
-  if (point < 0) return 0;
-  let places = 0;
-  while (pieces[point + 1 + places]?.kind === 'digit') places++;
-  return Math.min(places, 3);
+  const point = pieces.findIndex(({ kind }, index) => kind === 'point' && unitOf(pieces[index - 1]) === 's');
+  return point < 0 ? 0 : Math.min(endOfRun(pieces, point + 1, isDigit) - point - 1, 3);
 }
 
-const isSeconds = (piece: FormatPiece | undefined): boolean => piece?.kind === 'date' && /^\[?s/i.test(piece.text);
+const isDatePiece = ({ kind }: FormatPiece): boolean => kind === 'date';
 
-function pieceText(
-  piece: FormatPiece,
-  index: number,
-  pieces: readonly FormatPiece[],
-  moment: Moment,
-  all: number,
-): string {
+/** The letter of a date's piece: y, m, d, h or s; undefined for any other piece. */
+const unitOf = (piece: FormatPiece | undefined): string | undefined =>
+  piece?.kind === 'date' ? piece.text.replace('[', '')[0]!.toLowerCase() : undefined;
+
+function pieceText(piece: FormatPiece, index: number, pieces: readonly FormatPiece[], moment: Moment): string {
   const { kind, text } = piece;
   if (kind === 'half') return halfDay(text, moment.seconds);
   if (kind === 'digit') return secondDigit(index, pieces, moment.seconds);
-  if (kind !== 'date') return text;
-  const unit = text.replace('[', '')[0]!.toLowerCase();
+  const unit = unitOf(piece);
+  if (unit === undefined) return text;
   const width = text.replace(/[[\]]/g, '').length;
-  if (text.startsWith('[')) return elapsed(unit, width, all);
-  if (unit === 'h') return hours(width, moment);
+  if (text.startsWith('[')) return String(Math.floor(moment.all / UNITS[unit]! + 1e-9)).padStart(width, '0');
+  if (unit === 'h') return two(moment.hour, width);
   if (unit === 's') return two(Math.floor(moment.seconds + 1e-9) % 60, width);
   if (unit === 'm' && isMinutes(index, pieces)) return two(Math.floor(moment.seconds / 60) % 60, width);
   return dayText(unit, width, moment.day);
 }
 
-function hours(width: number, { seconds, isHalfDay }: Moment): string {
-  const hour = Math.floor(seconds / 3600);
-  return two(isHalfDay ? hour % 12 || 12 : hour, width);
-}
-
-function elapsed(unit: string, width: number, all: number): string {
-  const size = unit === 'h' ? 3600 : unit === 'm' ? 60 : 1;
-  return String(Math.floor(all / size + 1e-9)).padStart(width, '0');
-}
-
-function halfDay(text: string, seconds: number): string {
-  const afternoon = seconds >= 43_200;
-  if (text.length === 3) return text[afternoon ? 2 : 0]!;
-  return afternoon ? 'PM' : 'AM';
-}
+/** A/P keeps the case that it has in the format. */
+const halfDay = (text: string, seconds: number): string =>
+  (text.length === 3 ? text : 'AM/PM').split('/')[seconds < 43_200 ? 0 : 1]!;
 
 function secondDigit(index: number, pieces: readonly FormatPiece[], seconds: number): string {
-  let place = 0;
-  while (pieces[index - place]?.kind === 'digit') place++;
-  if (pieces[index - place]?.kind !== 'point') return pieces[index]!.text;
-  return (seconds % 1).toFixed(3)[place + 1] ?? '0';
+  const point = endOfRun(pieces, index, isDigit, -1);
+  if (pieces[point]?.kind !== 'point') return pieces[index]!.text;
+  return (seconds % 1).toFixed(3)[index - point + 1] ?? '0';
 }
 
 /** "m" next to hours before it or seconds after it. */
-function isMinutes(index: number, pieces: readonly FormatPiece[]): boolean {
-  const near = (step: number): string => {
-    for (let at = index + step; at >= 0 && at < pieces.length; at += step)
-      if (pieces[at]!.kind === 'date') return pieces[at]!.text.replace('[', '')[0]!.toLowerCase();
-    return '';
-  };
-  return near(-1) === 'h' || near(1) === 's';
-}
+const isMinutes = (index: number, pieces: readonly FormatPiece[]): boolean =>
+  unitOf(pieces.slice(0, index).findLast(isDatePiece)) === 'h' ||
+  unitOf(pieces.slice(index + 1).find(isDatePiece)) === 's';
 
 function dayText(unit: string, width: number, day: number): string {
   const parts = partsOf(day);

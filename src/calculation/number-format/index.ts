@@ -8,7 +8,7 @@ import { memoized } from '../../core/memoized';
 import { numberText } from '../values';
 import { dateText } from './date-time';
 import { digitsText } from './number';
-import { meets, sectionsOf, type Section } from './sections';
+import { isDigit, meets, sectionsOf, type Section } from './sections';
 
 const known = memoized(sectionsOf);
 
@@ -27,7 +27,7 @@ export function formattedNumber(value: number, format: string): string | undefin
         .map(({ kind, text }) => (kind === 'general' || kind === 'at' ? numberText(Math.abs(value)) : text))
         .join('')
     );
-  const hasDigits = section.pieces.some(({ kind }) => kind === 'digit');
+  const hasDigits = section.pieces.some(isDigit);
   if (!hasDigits && sections.length === 1 && section.pieces.length === 0) return '';
   const text = hasDigits ? digitsText(Math.abs(value), section) : section.pieces.map(({ text: own }) => own).join('');
   const isBare = sign !== '' && hasDigits && sections.length === 1 && showsNothing(text, section);
@@ -44,8 +44,8 @@ const showsNothing = (text: string, section: Section): boolean =>
 
 /** The sections for numbers: the last of two or three with an "@" is the one for texts. */
 function numericOf(sections: readonly Section[]): readonly Section[] {
-  const last = sections.at(-1);
-  const hasText = sections.length > 1 && sections.length < 4 && last?.pieces.some(({ kind }) => kind === 'at');
+  const hasText =
+    sections.length > 1 && sections.length < 4 && sections.at(-1)?.pieces.some(({ kind }) => kind === 'at');
   return sections.slice(0, hasText ? -1 : 3);
 }
 

@@ -1,5 +1,5 @@
 /** Numbers by the digits of a format: points, thousands, per cent, exponents and fractions. */
-import type { FormatPiece, Section } from './sections';
+import { endOfRun, isDigit, type FormatPiece, type Section } from './sections';
 
 /** @param value not negative */
 export function digitsText(value: number, section: Section): string {
@@ -24,19 +24,16 @@ interface Layout {
 function layoutOf(pieces: readonly FormatPiece[]): Layout {
   const point = pieces.findIndex(({ kind }) => kind === 'point');
   const wholeEnd = point < 0 ? pieces.length : point;
-  const isDigit = ({ kind }: FormatPiece): boolean => kind === 'digit';
   const whole = pieces.slice(0, wholeEnd);
   const first = whole.findIndex(isDigit);
   const last = whole.findLastIndex(isDigit);
   const end = pieces.findLastIndex(isDigit);
-  let thousands = 0;
-  while (end >= 0 && pieces[end + 1 + thousands]?.kind === 'comma') thousands++;
   return {
     wholeEnd,
     wholeDigits: whole.filter(isDigit).length,
     fractionDigits: pieces.slice(wholeEnd).filter(isDigit).length,
     isGrouped: whole.some(({ kind }, index) => kind === 'comma' && index > first && index < last),
-    thousands,
+    thousands: end < 0 ? 0 : endOfRun(pieces, end + 1, ({ kind }) => kind === 'comma') - end - 1,
     percents: pieces.filter(({ kind }) => kind === 'percent').length,
   };
 }
@@ -44,9 +41,12 @@ function layoutOf(pieces: readonly FormatPiece[]): Layout {
 function plainText(value: number, pieces: readonly FormatPiece[]): string {
   const layout = layoutOf(pieces);
   const scaled = value * 100 ** layout.percents * 1000 ** -layout.thousands;
-  const { whole, fraction } = decimalOf(scaled, layout.fractionDigits);
-  return wholeText(whole, pieces.slice(0, layout.wholeEnd), layout) + partText(fraction, pieces.slice(layout.wholeEnd));
+  return decimalText(decimalOf(scaled, layout.fractionDigits), pieces, layout);
 }
+
+/** The digits of a decimal in the places of a format. */
+const decimalText = ({ whole, fraction }: Decimal, pieces: readonly FormatPiece[], layout: Layout): string =>
+  wholeText(whole, pieces.slice(0, layout.wholeEnd), layout) + partText(fraction, pieces.slice(layout.wholeEnd));
 
 /** Digits from the right; the first place takes all that are left, and "0" and "?" fill up. */
 function wholeText(digits: string, pieces: readonly FormatPiece[], { wholeDigits, isGrouped }: Layout): string {
@@ -103,19 +103,15 @@ function exponentText(value: number, pieces: readonly FormatPiece[]): string {
   let exponent = value === 0 ? 0 : floorOf(own);
   const mantissa = (): Decimal =>
     decimalOf(Number(`${value.toExponential(14).split('e')[0]}e${own - exponent}`), layout.fractionDigits);
-  let { whole, fraction } = mantissa();
-  if (value !== 0 && whole.length > (step === 1 ? 1 : own + 1 - exponent || step)) {
+  let shown = mantissa();
+  if (value !== 0 && shown.whole.length > (step === 1 ? 1 : own + 1 - exponent || step)) {
     exponent = floorOf(own + 1);
-    ({ whole, fraction } = mantissa());
+    shown = mantissa();
   }
   const sign = exponent < 0 ? '-' : pieces[split]!.text.endsWith('+') ? '+' : '';
   const back = pieces.slice(split + 1);
   const exponentDigits = wholeText(String(Math.abs(exponent)).replace(/^0$/, ''), back, layoutOf(back));
-  return (
-    wholeText(whole, front.slice(0, layout.wholeEnd), layout) +
-    partText(fraction, front.slice(layout.wholeEnd)) +
-    `E${sign}${exponentDigits}`
-  );
+  return `${decimalText(shown, front, layout)}E${sign}${exponentDigits}`;
 }
 
 /** Where a fraction's parts stand in a format: top and bottom from and to, with texts between them and the slash. */
@@ -128,22 +124,17 @@ interface FractionPlaces {
 function fractionPlaces(pieces: readonly FormatPiece[]): FractionPlaces | undefined {
   const slash = pieces.findIndex(({ kind }) => kind === 'slash');
   if (slash < 0) return undefined;
-  let topTo = slash;
-  while (isText(pieces[topTo - 1])) topTo--;
-  let topFrom = topTo;
-  while (pieces[topFrom - 1]?.kind === 'digit') topFrom--;
-  let bottomFrom = slash + 1;
-  while (isText(pieces[bottomFrom]) && !isBottom(pieces[bottomFrom])) bottomFrom++;
-  let bottomTo = bottomFrom;
-  while (isBottom(pieces[bottomTo])) bottomTo++;
+  const topTo = endOfRun(pieces, slash - 1, isText, -1) + 1;
+  const topFrom = endOfRun(pieces, topTo - 1, isDigit, -1) + 1;
+  const bottomFrom = endOfRun(pieces, slash + 1, (piece) => isText(piece) && !isBottom(piece));
+  const bottomTo = endOfRun(pieces, bottomFrom, isBottom);
   return topFrom < topTo && bottomFrom < bottomTo
     ? { top: [topFrom, topTo], bottom: [bottomFrom, bottomTo] }
     : undefined;
 }
 
-const isText = (piece: FormatPiece | undefined): boolean => piece?.kind === 'text';
-const isBottom = (piece: FormatPiece | undefined): boolean =>
-  piece !== undefined && (piece.kind === 'digit' || /^\d$/.test(piece.text));
+const isText = ({ kind }: FormatPiece): boolean => kind === 'text';
+const isBottom = (piece: FormatPiece): boolean => isDigit(piece) || /^\d$/.test(piece.text);
 const joined = (pieces: readonly FormatPiece[]): string => pieces.map(({ text }) => text).join('');
 
 /** "# ?/?": a fraction whose denominator has no more digits than there are places, or is the number that the format gives. */
@@ -152,16 +143,13 @@ function fractionText(value: number, pieces: readonly FormatPiece[], { top, bott
   const [above, between, below] = [pieces.slice(...top), pieces.slice(top[1], bottom[0]), pieces.slice(...bottom)];
   const after = joined(pieces.slice(bottom[1]));
   const digits = /^[0#?]*[1-9]\d*$/.test(joined(below)) ? joined(below).replace(/[#?]/g, '') : undefined;
-  const lastDigit = before.findLastIndex(({ kind }) => kind === 'digit') + 1;
+  const lastDigit = before.findLastIndex(isDigit) + 1;
   const hasWhole = lastDigit > 0;
   let whole = hasWhole ? Math.floor(value) : 0;
   let part = fractionOf(value - whole, digits, below.length);
   if (hasWhole && part.top === part.bottom) [whole, part] = [whole + 1, { top: 0, bottom: 1 }];
   const front = (shown: readonly FormatPiece[]): string =>
-    wholeText(whole > 0 || (hasWhole && part.top === 0) ? String(whole) : '', shown, {
-      ...layoutOf(shown),
-      thousands: 0,
-    });
+    wholeText(whole > 0 || (hasWhole && part.top === 0) ? String(whole) : '', shown, layoutOf(shown));
   // A fraction of nothing is left blank, with what stands between it and the whole, unless a place asks for a nought.
   if (hasWhole && part.top === 0 && !above.some(({ text }) => text === '0'))
     return front(before.slice(0, lastDigit)) + ' '.repeat(joined(pieces.slice(lastDigit, bottom[1])).length) + after;
@@ -174,7 +162,7 @@ function fractionText(value: number, pieces: readonly FormatPiece[], { top, bott
   );
 }
 
-/** By the denominator that a format gives in digits, else with as many places as it has. */
+/** A value as a fraction: by the denominator that a format gives in digits, else by one of as many digits as it has places. */
 function fractionOf(value: number, digits: string | undefined, places: number): { top: number; bottom: number } {
   if (digits === undefined) return convergent(value, 10 ** Math.min(places, MOST_DIGITS) - 1);
   return { top: Math.round(value * Number(digits)), bottom: Number(digits) };
@@ -236,6 +224,5 @@ function decimalOf(value: number, places: number): Decimal {
   return { whole: whole === '0' ? '' : whole, fraction: text.slice(text.length - places) };
 }
 
-function roundedTo(digits: string, kept: number): bigint {
-  return BigInt(digits.slice(0, kept) || '0') + (digits[kept]! >= '5' ? 1n : 0n);
-}
+const roundedTo = (digits: string, kept: number): bigint =>
+  BigInt(digits.slice(0, kept) || '0') + (digits[kept]! >= '5' ? 1n : 0n);

@@ -23,6 +23,20 @@ export interface FormatPiece {
   readonly text: string;
 }
 
+export const isDigit = ({ kind }: FormatPiece): boolean => kind === 'digit';
+
+/** Where a run of like pieces that begins at a place is over: the index of the first piece that is not like them. */
+export function endOfRun(
+  pieces: readonly FormatPiece[],
+  from: number,
+  isLike: (piece: FormatPiece) => boolean,
+  step: 1 | -1 = 1,
+): number {
+  let at = from;
+  while (at in pieces && isLike(pieces[at]!)) at += step;
+  return at;
+}
+
 export interface Condition {
   readonly operator: Comparison;
   readonly limit: number;

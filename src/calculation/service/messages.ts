@@ -97,7 +97,7 @@ export interface Results {
   readonly spill?: Omit<RangeAddress, 'sheet'>;
 }
 
-/** With all that it spilled, where that is several cells. */
+/** A formula that is not known, with all that it spilled where that is several cells. */
 export interface UnknownInBook extends UnknownFormula {
   readonly block?: readonly (readonly PackedValue[])[] | undefined;
 }

@@ -180,13 +180,10 @@ function changedRows(
   last: readonly PackedValue[] | undefined,
   columns: number,
 ): readonly [first: number, end: number] {
-  const rows = values.length / columns;
-  if (last?.length !== values.length || values[0] !== last[0]) return [0, rows];
-  let first = 0;
-  while (first < values.length && values[first] === last[first]) first += 1;
-  let end = values.length;
-  while (end > first && values[end - 1] === last[end - 1]) end -= 1;
-  return [Math.floor(first / columns), Math.ceil(end / columns)];
+  if (last?.length !== values.length || values[0] !== last[0]) return [0, values.length / columns];
+  const isNew = (value: PackedValue, index: number): boolean => value !== last[index];
+  const first = Math.max(0, values.findIndex(isNew));
+  return [Math.floor(first / columns), Math.ceil((values.findLastIndex(isNew) + 1) / columns)];
 }
 
 function arisesIn(error: CellError, cell: string, origins: WeakMap<CellError, string>): boolean {
