@@ -3,7 +3,7 @@ import { makeStyles } from '@fluentui/react-components';
 import { useRef, type ComponentProps } from 'react';
 import { t } from '../locale';
 import { RING, SPOKEN } from './looks';
-import { useMeasured } from './use-measured';
+import { useMeasured } from './element';
 
 const useStyles = makeStyles({
   box: {

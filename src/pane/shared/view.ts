@@ -1,8 +1,7 @@
 /** What the shell gives to every view. */
-import type { ComponentType } from 'react';
 import type { Workbook, WorkbookModel } from '../../sheet';
-import { t, type Marked } from '../locale';
-import type { HandOverStore } from '../handover/hand-over-store';
+import { t } from '../locale';
+import type { HandOverStore } from '../handover';
 
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
 export type Recalculate = (copy: WorkbookModel) => {
@@ -28,13 +27,6 @@ export interface PaneContext {
   readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Address of a worksheet function's help page, where there is one. */
   readonly helpUrl?: (functionName: string) => string;
-}
-
-/** One tab of the pane. A view is one folder and one line in views.tsx. */
-export interface View {
-  readonly id: string;
-  readonly label: Marked;
-  readonly Body: ComponentType<{ readonly pane: PaneContext }>;
 }
 
 /**

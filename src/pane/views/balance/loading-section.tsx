@@ -12,8 +12,7 @@ import {
 } from '../../../project';
 import { percentOfChord } from '../../../report';
 import { mark, t, type FieldUnit } from '../../locale';
-import { columnUnit } from '../../shared/cell-text';
-import { Why } from '../../shared/field';
+import { columnUnit, Why } from '../../shared/field';
 import { Problems } from '../../shared/cell-list';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';

@@ -11,7 +11,7 @@ import {
   type SurfacesSheet,
 } from '../../../project';
 import { t } from '../../locale';
-import { type CellKind, columnUnit, ownLabel } from '../../shared/cell-text';
+import { type CellKind, columnUnit, ownLabel } from '../../shared/field';
 import { Problems } from '../../shared/cell-list';
 import { sayIn } from '../../shared/quantities';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';

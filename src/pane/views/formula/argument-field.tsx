@@ -1,8 +1,9 @@
 /** One parameter as a field: what it is called, what it is, what was typed, and what the cells hold. */
 import { Button, Input, mergeClasses, Select } from '@fluentui/react-components';
-import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import { useEffect, useId, useState, type KeyboardEvent } from 'react';
 import type { Parameter } from '../../../functions';
 import { t } from '../../locale';
+import { useFocus } from '../../shared/element';
 import { useStore } from '../../shared/store';
 import type { InsertStore } from './insert-store';
 import { isOneCell } from './places';
@@ -31,10 +32,7 @@ export function ArgumentField({ store, parameter }: { readonly store: InsertStor
 
   const choices = kind === 'flag' ? FLAG : parameter.choices;
   const [asCells, setAsCells] = useState(false);
-  const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
-    if (asCells) input.current?.focus();
-  }, [asCells]);
+  const input = useFocus<HTMLInputElement>(asCells);
   const asList = choices !== undefined && !asCells && (text === '' || choices.includes(text));
 
   const onKeyDown = (event: KeyboardEvent): void => {

@@ -12,7 +12,7 @@ import {
 } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
-import { useWidth } from '../../shared/use-measured';
+import { useWidth } from '../../shared/element';
 import { lineAge, type Ageing, type Arrangement } from './arrange';
 import { columnLabel, columnsFor, type GridColumn, type GridColumnId } from './columns';
 import type { PriceLine } from './lines';

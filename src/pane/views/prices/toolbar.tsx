@@ -12,7 +12,7 @@ import { t } from '../../locale';
 import { CsvFileInput } from '../../shared/csv-import';
 import { OLD_AFTER, SHOWS, type Show } from './arrange';
 import { columnLabel, type SortKey } from './columns';
-import type { ImportDesk } from './import-desk';
+import type { ImportDesk } from './import-panel';
 import type { PricesStore, PricesState } from './prices-store';
 import { usePanelStyles } from './styles';
 

@@ -16,9 +16,17 @@ import {
 } from '../../../project';
 import { textIn, type Cell } from '../../../sheet';
 import { t, type FieldUnit } from '../../locale';
-import { cellText, columnUnit, ownLabel, readTypedCell } from '../../shared/cell-text';
+import {
+  cellText,
+  columnUnit,
+  ownLabel,
+  readTypedCell,
+  LabelledField,
+  reasonId,
+  useDraft,
+  ValueField,
+} from '../../shared/field';
 import { rowBelow, writeCell } from '../../shared/edits';
-import { LabelledField, reasonId, useDraft, ValueField } from '../../shared/field';
 import { clearRow } from './rivet-sheets';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';

@@ -12,6 +12,7 @@ import {
   missingRowEdits,
   newLogSheet,
   nextPartRow,
+  NOTHING_RESTS,
   PARTS,
   placeOfRow,
   readMatches,
@@ -23,7 +24,10 @@ import {
   weightsModel,
   wholeProject,
   type PartsList,
+  type Problem,
   type ProjectSheets,
+  type ProjectSummary,
+  type Resting,
   type WantedSheets,
   type WeightsModel,
 } from '../../../project';
@@ -31,12 +35,56 @@ import type { RangeAddress } from '../../../sheet';
 import { t } from '../../locale';
 import { pageTurn } from '../../shared/page-turn';
 import { refusal } from '../../shared/refusal';
-import { TabStore, type Transaction } from '../../shared/tab-store';
+import { TabStore, type TabState, type Transaction } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
-import { NO_DRAFT, NOTHING_READ, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
 import { hasDied, RunningTrial, trialInWorker, type TrialStarter } from './what-if/running-trial';
-import { readWish, thicknessUnit } from './what-if/wish';
+import type { ShownOutcome } from './what-if/trial-answers';
+import { NO_DRAFT, readWish, thicknessUnit, type SwapCandidate, type SwapDraft } from './what-if/wish';
+
+export interface WeightsState extends TabState {
+  readonly status: 'reading' | 'no-parts' | 'failed' | 'ready';
+  readonly sheets: readonly string[];
+  readonly model?: WeightsModel;
+  /** Numbers in formulas that are likely in another unit than they are taken in. */
+  readonly asked: readonly Problem[];
+  readonly summary?: ProjectSummary;
+  /** What rests on formulas that were not calculated. */
+  readonly resting: Resting;
+  /** The one currency of the price list; '' where there is none or several. */
+  readonly currency: string;
+  /** Component that the log is drawn of. */
+  readonly logOf: string;
+  /** Day since which changes are listed; undefined: the log's first. */
+  readonly since?: string;
+  /** The bias of the weighed parts is shown applied to the rest. */
+  readonly applyBias: boolean;
+  readonly partsShown: number;
+  readonly draft: SwapDraft;
+  /** Made of a copy of the workbook; undefined until something is tried out. */
+  readonly trial?: RunningTrial | undefined;
+  /** The workbook is being copied for a trial. */
+  readonly copying: boolean;
+  /** What the trial gave last, and of what; until there is one of what is typed now, it stays. */
+  readonly outcome?: ShownOutcome | undefined;
+  readonly tried?: SwapDraft | undefined;
+  /** Cells that the picked rows have what is typed from, by name. */
+  readonly sources: readonly string[];
+}
+
+const NOTHING_READ: WeightsState = {
+  status: 'reading',
+  sheets: [],
+  resting: NOTHING_RESTS,
+  asked: [],
+  currency: '',
+  logOf: 'Total',
+  applyBias: false,
+  partsShown: 10,
+  draft: NO_DRAFT,
+  copying: false,
+  sources: [],
+};
 
 /** What a panel of the view is shown with. */
 export interface PanelProps {

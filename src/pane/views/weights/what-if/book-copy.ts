@@ -13,7 +13,7 @@ import {
   type Workbook,
   type WorkbookModel,
 } from '../../../../sheet';
-import { pageTurn } from '../../../shared/page-turn';
+import { blocksOf } from '../../../shared/page-turn';
 
 export type ReadableWorkbook = Pick<
   Workbook,
@@ -54,17 +54,9 @@ export async function readInBlocks(
     workbook.dates1904(),
   ]);
   const sheets = infos.map(({ name }) => name);
-  for (const sheet of sheets) {
-    await pageTurn();
-    const used = await workbook.usedRange(sheet);
-    if (!used) continue;
-    const atOnce = Math.max(1, Math.floor(CELLS_AT_ONCE / used.columns));
-    for (let row = 0; row < used.rows; row += atOnce) {
-      await pageTurn();
-      const range = { ...used, row: used.row + row, rows: Math.min(atOnce, used.rows - row) };
-      const [values, formulas] = await Promise.all([workbook.read(range), workbook.readFormulas(range)]);
-      await take({ range, values, formulas });
-    }
+  for await (const range of blocksOf(workbook, sheets, CELLS_AT_ONCE)) {
+    const [values, formulas] = await Promise.all([workbook.read(range), workbook.readFormulas(range)]);
+    await take({ range, values, formulas });
   }
   return { sheets, tables, names, dates };
 }

@@ -7,16 +7,15 @@ import { t } from '../../locale';
 import { undoKeys, useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { arrange, AS_IN_SHEET, isOld, type Ageing } from './arrange';
-import { ImportDesk } from './import-desk';
 import { planImport } from './csv';
-import { ImportPanel, ReportPanel } from './import-panel';
+import { ImportDesk, ImportPanel, ReportPanel } from './import-panel';
 import { PriceGrid } from './price-grid';
 import { PricesStore, type PricesState } from './prices-store';
 import { RowForm } from './row-form';
 import { useFormStyles, usePanelStyles } from './styles';
 import { Toolbar } from './toolbar';
 
-export function PricesView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new PricesStore(pane));
   const [desk] = useState(() => new ImportDesk(store));
   const styles = usePanelStyles();

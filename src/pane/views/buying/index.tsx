@@ -6,9 +6,9 @@ import { BUYING_SHEET, PURCHASES, STOCK } from '../../../project';
 import { cellNumber, mark, t, type Marked } from '../../locale';
 import { Problems } from '../../shared/cell-list';
 import { moneyText } from '../../shared/quantities';
-import { StepFoot } from '../../shared/step-foot';
 import { useStore } from '../../shared/store';
-import { undoKeys, useTab } from '../../shared/tab-store';
+import { TabFrame, WhenRead } from '../../shared/tab-frame';
+import { useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import type { BuyingSheets } from './buying-sheets';
 import { BuyingStore, type SheetToAdd } from './buying-store';
@@ -19,46 +19,46 @@ import { PlanSection } from './plan-section';
 import { PlanStore } from './plan-store';
 import { useStyles } from './styles';
 
-export function BuyingView({ pane }: { readonly pane: PaneContext }) {
-  const [store, { status, mend, sheets, message }] = useTab(() => new BuyingStore(pane));
+export function Body({ pane }: { readonly pane: PaneContext }) {
+  const [store, state] = useTab(() => new BuyingStore(pane));
   const [plans] = useState(() => new PlanStore(pane));
   useEffect(() => () => plans.stop(), [plans]);
   const { made } = useStore(plans);
+  const { sheets, message } = state;
   const shown = useMemo(() => sheets && { ...sheets, list: listByPlans(sheets, made) }, [sheets, made]);
   const styles = useStyles();
-
-  let body;
-  if (status === 'failed') {
-    body = (
-      <>
-        <p className={styles.text}>{mend}</p>
-        <Button size="small" onClick={() => void store.readAgain()}>
-          {t('Read them again')}
-        </Button>
-      </>
-    );
-  } else if (!shown) body = <p className={styles.text}>{t('Reading the sheets…')}</p>;
-  else {
-    const { list } = shown;
-    const anything = list.orders.length + list.met.length + list.unpriced.length > 0;
-    body = (
-      <>
-        {shown.prices !== 'read' && <p className={styles.caution}>{t(UNPRICED[shown.prices])}</p>}
-        {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
-        {anything && <ListSection sheets={shown} />}
-        {shown.parts && <PlanSection store={plans} buying={store} sheets={shown} />}
-        <TermsSection store={store} sheets={shown} />
-        <Problems store={store} problems={shown.problems} />
-      </>
-    );
-  }
   return (
-    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+    <TabFrame store={store} message={message}>
       <div className={styles.body} tabIndex={-1}>
-        {body}
+        <WhenRead store={store} state={state}>
+          {() => shown && <Shown store={store} plans={plans} sheets={shown} />}
+        </WhenRead>
       </div>
-      <StepFoot store={store} message={message} />
-    </div>
+    </TabFrame>
+  );
+}
+
+function Shown({
+  store,
+  plans,
+  sheets,
+}: {
+  readonly store: BuyingStore;
+  readonly plans: PlanStore;
+  readonly sheets: BuyingSheets;
+}) {
+  const styles = useStyles();
+  const { list, prices } = sheets;
+  const anything = list.orders.length + list.met.length + list.unpriced.length > 0;
+  return (
+    <>
+      {prices !== 'read' && <p className={styles.caution}>{t(UNPRICED[prices])}</p>}
+      {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
+      {anything && <ListSection sheets={sheets} />}
+      {sheets.parts && <PlanSection store={plans} buying={store} sheets={sheets} />}
+      <TermsSection store={store} sheets={sheets} />
+      <Problems store={store} problems={sheets.problems} />
+    </>
   );
 }
 

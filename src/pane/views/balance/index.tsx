@@ -1,10 +1,11 @@
 /** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
 import { Button, Select } from '@fluentui/react-components';
-import { useEffect, useRef, useState } from 'react';
+import { useState } from 'react';
 import { t } from '../../locale';
 import { NotRecalculated } from '../../shared/cell-list';
-import { StepFoot } from '../../shared/step-foot';
-import { useTab, undoKeys } from '../../shared/tab-store';
+import { useFocus } from '../../shared/element';
+import { TabFrame, WhenRead } from '../../shared/tab-frame';
+import { useTab } from '../../shared/tab-store';
 import { Tabs } from '../../shared/tabs';
 import type { PaneContext } from '../../shared/view';
 import { BalanceStore, SECTIONS, type BalanceState, type SectionId } from './balance-store';
@@ -16,7 +17,7 @@ import { useStyles } from './styles';
 import { NoSurfaces, SurfacesSection } from './surfaces-section';
 import { WeighingSection } from './weighing-section';
 
-export function BalanceView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new BalanceStore(pane));
   const styles = useStyles();
   const [adding, setAdding] = useState(false);
@@ -30,7 +31,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   };
 
   return (
-    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+    <TabFrame store={store} message={state.message}>
       {models.length > 0 && section !== 'balance-surfaces' && (
         <div className={styles.bar}>
           {models.length > 1 && (
@@ -61,30 +62,20 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
         ) : (
           <>
             {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={marked} />}
-            <Section key={`${section}${airplane}`} store={store} state={state} />
+            <WhenRead store={store} state={state}>
+              {() => <Section key={`${section}${airplane}`} store={store} state={state} />}
+            </WhenRead>
           </>
         )}
       </div>
-      <StepFoot store={store} message={state.message} />
-    </div>
+    </TabFrame>
   );
 }
 
 function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
   const styles = useStyles();
-  const { status, section, surfaces, parts } = state;
+  const { section, surfaces, parts } = state;
   const { model } = store;
-  if (status === 'reading') return <p className={styles.text}>{t('Reading the sheets…')}</p>;
-  if (status === 'failed') {
-    return (
-      <>
-        <p className={styles.text}>{state.mend}</p>
-        <Button size="small" onClick={() => void store.readAgain()}>
-          {t('Read them again')}
-        </Button>
-      </>
-    );
-  }
   if (section === 'balance-surfaces')
     return surfaces ? (
       <SurfacesSection store={store} sheet={surfaces} parts={parts} />
@@ -132,11 +123,8 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
 
 function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
   const styles = useStyles();
-  const box = useRef<HTMLDivElement>(null);
   const { added } = state;
-  useEffect(() => {
-    if (added !== undefined) box.current?.focus();
-  }, [added]);
+  const box = useFocus<HTMLDivElement>(added);
   if (added === undefined) return null;
   return (
     <div ref={box} tabIndex={-1} className={styles.added}>

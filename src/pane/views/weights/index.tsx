@@ -13,8 +13,7 @@ import { HeaviestPanel } from './heaviest-panel';
 import { LogPanel } from './log-panel';
 import { ScalePanel } from './scale-panel';
 import { useWeightsStyles } from './styles';
-import type { WeightsState } from './weights-state';
-import { WeightsStore } from './weights-store';
+import { WeightsStore, type WeightsState } from './weights-store';
 import { WhatIfPanel } from './what-if/what-if-panel';
 
 const PANELS = [
@@ -25,7 +24,7 @@ const PANELS = [
   { id: 'weights-what-if', label: mark('What if'), Panel: WhatIfPanel },
 ];
 
-export function WeightsView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new WeightsStore(pane));
   const styles = useWeightsStyles();
   const [open, setOpen] = useState('weights-budget');

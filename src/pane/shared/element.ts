@@ -1,4 +1,5 @@
-import { useLayoutEffect, useState, type RefObject } from 'react';
+/** Hooks on an element of the page: what is measured of it, and when it takes the focus. */
+import { useEffect, useLayoutEffect, useRef, useState, type RefObject } from 'react';
 
 /**
  * What is measured of an element, kept up to date with its size and its content's.
@@ -26,3 +27,16 @@ const widthOf = ({ clientWidth }: HTMLElement, last: number): number => clientWi
 
 /** An element's inner width in pixels; one that is hidden keeps its last width. */
 export const useWidth = (element: RefObject<HTMLElement | null>): number => useMeasured(element, 0, widthOf);
+
+/**
+ * An element that takes the focus when it appears, or when what it waits for comes.
+ * @param when  what it waits for: neither undefined nor false
+ * @param again what it takes the focus for once more, when that changes
+ */
+export function useFocus<E extends HTMLElement>(when: unknown, again?: unknown): RefObject<E | null> {
+  const element = useRef<E>(null);
+  useEffect(() => {
+    if (when !== undefined && when !== false) element.current?.focus();
+  }, [when, again]);
+  return element;
+}
