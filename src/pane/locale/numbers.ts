@@ -2,8 +2,7 @@
 import { memoized } from '../../core/memoized';
 import { readUnit, unitsOf, unitWords, type Dimension, type Unit } from '../../core/quantity';
 import { plainNumber } from '../../functions';
-import { localeOf } from './locale';
-import { t } from './messages';
+import { localeOf, t } from './locale';
 
 /** The unit that a field's number is in. */
 export interface FieldUnit {
@@ -33,9 +32,8 @@ const formats = memoized((numbers: string) =>
 );
 
 /** A number as it is typed into a field: no thousands, no more decimals than it has. */
-export function cellNumber(value: number): string {
-  return String(Number(value.toPrecision(DIGITS))).replace('.', separators().decimal);
-}
+export const cellNumber = (value: number): string =>
+  String(Number(value.toPrecision(DIGITS))).replace('.', decimalSign());
 
 /** "." or ",": what stands before the decimals. */
 export const decimalSign = (): string => separators().decimal;
@@ -85,16 +83,16 @@ function readDecimal(text: string, typed: string, field: FieldUnit | undefined):
   };
 }
 
-function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): string {
-  if (!field) return t('“{typed}” is not a number', { typed });
-  return t('“{typed}”: {sign} is not a unit here. Type {units}', {
-    typed,
-    sign: sign.trim(),
-    units: unitsOf(field.dimension)
-      .map((unit) => unit.sign)
-      .join(', '),
-  });
-}
+const wrongUnit = (typed: string, sign: string, field: FieldUnit | undefined): string =>
+  field
+    ? t('“{typed}”: {sign} is not a unit here. Type {units}', {
+        typed,
+        sign: sign.trim(),
+        units: unitsOf(field.dimension)
+          .map((unit) => unit.sign)
+          .join(', '),
+      })
+    : t('“{typed}” is not a number', { typed });
 
 const separators = () => separatorsOf(localeOf().numbers);
 

@@ -58,10 +58,10 @@ export function factUnit(label: string, { unit }: Fact): FieldUnit | undefined {
 }
 
 /** A form's label with the unit that the sheet names: "Hinge line (mm)"; without any where that cannot be told. */
-export function ownLabel(label: string, unit: FieldUnit | undefined): string {
-  if (labelDimension(label) === undefined) return label;
-  return label.replace(/\s*\([^)]*\)\s*$/, () => (unit ? ` (${unit.unit.sign})` : ''));
-}
+export const ownLabel = (label: string, unit: FieldUnit | undefined): string =>
+  labelDimension(label) === undefined
+    ? label
+    : label.replace(/\s*\([^)]*\)\s*$/, () => (unit ? ` (${unit.unit.sign})` : ''));
 
 const useStyles = makeStyles({
   field: { display: 'flex', flexDirection: 'column', minWidth: 0 },

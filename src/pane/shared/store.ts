@@ -23,6 +23,4 @@ export abstract class Store<S extends object> {
   }
 }
 
-export function useStore<S extends object>(store: Store<S>): S {
-  return useSyncExternalStore(store.subscribe, store.snapshot);
-}
+export const useStore = <S extends object>(store: Store<S>): S => useSyncExternalStore(store.subscribe, store.snapshot);

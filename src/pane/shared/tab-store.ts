@@ -267,11 +267,9 @@ export function useTab<S extends TabState, T extends TabStore<S>>(make: () => T 
 }
 
 /** Ctrl+Z, Ctrl+Y and Ctrl+Shift+Z (⌘ on a Mac) for a view, except where a text is being typed: there they are the field's own. */
-export function undoKeys(store: {
-  undo(): Promise<unknown>;
-  redo(): Promise<unknown>;
-}): (event: KeyboardEvent) => void {
-  return (event) => {
+export const undoKeys =
+  (store: Pick<TabStore<TabState>, 'undo' | 'redo'>) =>
+  (event: KeyboardEvent): void => {
     if (
       !(event.ctrlKey || event.metaKey) ||
       event.altKey ||
@@ -284,4 +282,3 @@ export function undoKeys(store: {
     else return;
     event.preventDefault();
   };
-}

@@ -1,17 +1,12 @@
 /** What the shell gives to every view. */
-import type { Workbook, WorkbookModel } from '../../sheet';
+import type { CellPlace, Workbook, WorkbookModel } from '../../sheet';
 import { t } from '../locale';
 import type { HandOverStore } from '../handover';
 
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
 export type Recalculate = (copy: WorkbookModel) => {
   readonly model: WorkbookModel;
-  readonly kept: readonly {
-    readonly sheet: string;
-    readonly row: number;
-    readonly column: number;
-    readonly functionName: string | undefined;
-  }[];
+  readonly kept: readonly (CellPlace & { readonly functionName: string | undefined })[];
 };
 
 export interface PaneContext {

@@ -2,7 +2,7 @@
 import { Button, makeStyles, tokens } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { excelName, findDefinition, NAMESPACE } from '../../functions';
-import { CellError, type Edit, type RangeAddress, type Workbook } from '../../sheet';
+import { CellError, type CellPlace, type Edit, type RangeAddress, type Workbook } from '../../sheet';
 import { FormulaScanner } from '../../sheet/formula';
 import { t } from '../locale';
 import { BAR } from '../shared/looks';
@@ -19,10 +19,7 @@ const OURS = new RegExp(`(?:^|[^A-Z0-9.])(?:_xldudf_|_xll\\.)?${NAMESPACE}[._]`,
 const CELLS_AT_ONCE = 20_000;
 
 /** A cell that shows #NAME?, and its formula as it is typed. */
-export interface Unbound {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
+export interface Unbound extends CellPlace {
   /** "=…" */
   readonly formula: string;
 }

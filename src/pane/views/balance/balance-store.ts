@@ -20,8 +20,9 @@ import {
   type WantedSheets,
 } from '../../../project';
 import type { UnitSystem } from '../../../core/quantity';
-import { cellName, type Cell, type Edit, type MarkedPlace } from '../../../sheet';
+import { cellName, type Cell, type CellPlace, type Edit, type MarkedPlace } from '../../../sheet';
 import { mark, writeNumber } from '../../locale';
+import { writeCell } from '../../shared/edits';
 import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 
@@ -134,14 +135,11 @@ export class BalanceStore extends TabStore<BalanceState> {
 
   writeCell(
     label: string,
-    { sheet, row, column }: { readonly sheet: string; readonly row: number; readonly column: number },
+    { sheet, row, column }: CellPlace,
     cell: Cell,
     more: readonly Edit[] = [],
   ): Promise<string | undefined> {
-    return this.change(label, [
-      { kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] },
-      ...more,
-    ]);
+    return this.change(label, [writeCell(sheet, row, column, cell), ...more]);
   }
 
   // What a cell holds

@@ -72,9 +72,14 @@ export function Body({ pane }: { readonly pane: PaneContext }) {
   );
 }
 
-function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+function Section({
+  store,
+  state: { section, surfaces, parts },
+}: {
+  readonly store: BalanceStore;
+  readonly state: BalanceState;
+}) {
   const styles = useStyles();
-  const { section, surfaces, parts } = state;
   const { model } = store;
   if (section === 'balance-surfaces')
     return surfaces ? (
@@ -121,9 +126,8 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
   }
 }
 
-function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+function Added({ store, state: { added } }: { readonly store: BalanceStore; readonly state: BalanceState }) {
   const styles = useStyles();
-  const { added } = state;
   const box = useFocus<HTMLDivElement>(added);
   if (added === undefined) return null;
   return (

@@ -164,7 +164,7 @@ function Judged({
 /** Whether a loading is inside, in words, with where the limits come from. */
 function Verdict({
   model,
-  judged,
+  judged: { result },
   problems,
 }: {
   readonly model: BalanceModel;
@@ -172,7 +172,6 @@ function Verdict({
   readonly problems: number;
 }) {
   const styles = useStyles();
-  const { result } = judged;
   const say = figuresIn(model.units);
   const word = result.inside ? t('Inside') : result.firstOutside ? t('Outside') : t('A station is out of its range');
   const takeoff = judgementText(result.takeoff.judgement, say);

@@ -48,10 +48,11 @@ export const lengthWords = (inches: number, say: Quantities): string =>
   trimmed(say.to(inches, 'length'), say.places('length', 3));
 
 /** "144 × 48 in", "144 in". */
-export function sizeText(length: number, width: number | undefined, say: Quantities): string {
-  const sides = width === undefined ? [length] : [length, width];
-  return `${sides.map((side) => lengthWords(side, say)).join(' × ')} ${say.sign('length')}`;
-}
+export const sizeText = (length: number, width: number | undefined, say: Quantities): string =>
+  `${sidesText(length, width, say)} ${say.sign('length')}`;
+
+const sidesText = (length: number, width: number | undefined, say: Quantities): string =>
+  (width === undefined ? [length] : [length, width]).map((side) => lengthWords(side, say)).join(' × ');
 
 /** A thickness as it tells sheet apart: "0.025 in", "0.635 mm", "0.8 mm". */
 export function gaugeText(inches: number, units: UnitSystem): string {
@@ -152,11 +153,10 @@ export interface CostTerms {
   readonly say: Quantities;
 }
 
-export function planCostText(cost: number, { priced, kind, currency, say }: CostTerms): string {
-  return priced
+export const planCostText = (cost: number, { priced, kind, currency, say }: CostTerms): string =>
+  priced
     ? moneyText(cost, currency)
     : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
-}
 
 /** What was found, by how the search ended. */
 const FOUND: Readonly<Record<CuttingPlan['status'], Marked>> = {
@@ -167,11 +167,11 @@ const FOUND: Readonly<Record<CuttingPlan['status'], Marked>> = {
   cancelled: mark('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.'),
 };
 
-export function statusWords(
+export const statusWords = (
   { status, cost, lowerBound, gap, usePercent, seconds }: CuttingPlan,
   terms: CostTerms,
-): string {
-  return [
+): string =>
+  [
     t(FOUND[status], {
       cost: planCostText(cost, terms),
       bound: planCostText(lowerBound, terms),
@@ -180,7 +180,6 @@ export function statusWords(
     t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }),
     t('{seconds} s.', { seconds: writeNumber(seconds, 1) }),
   ].join(' ');
-}
 
 export function progressWords(progress: Progress | undefined, terms: CostTerms): string {
   if (!progress) return t('Starting…');
@@ -202,8 +201,7 @@ export function stepWords({ action, strip, part, turned }: CutStep): string {
   return turned ? t('{part} (turned)', { part }) : part;
 }
 
-export const sizeWords = ({ size, by }: CutStep, say: Quantities): string =>
-  (by === undefined ? [size] : [size, by]).map((side) => lengthWords(side, say)).join(' × ');
+export const sizeWords = ({ size, by }: CutStep, say: Quantities): string => sidesText(size, by, say);
 
 /**
  * A pattern drawn to scale with its measures in the workbook's units and its words in the pane's language.

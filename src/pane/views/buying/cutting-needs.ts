@@ -70,14 +70,13 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
     const sized = cutLength !== undefined && (!sheet || cutWidth !== undefined) && row.quantity >= 1;
     (sized ? group.parts : group.unsized).push(row);
   }
-  const order = textOrder();
   return groups
     .filter(({ parts }) => parts.length > 0)
     .sort(
       (a, b) =>
         b.kind.localeCompare(a.kind) ||
         (a.material === b.material && a.thickness - b.thickness) ||
-        order.compare(a.name, b.name),
+        textOrder().compare(a.name, b.name),
     );
 }
 

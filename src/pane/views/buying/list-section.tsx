@@ -111,9 +111,12 @@ interface InTerms {
   readonly units: UnitSystem;
 }
 
-function Order({ order, currency, units }: { readonly order: SupplierOrder } & InTerms) {
+function Order({
+  order: { supplier, lines, goods, freight, cutting, total },
+  currency,
+  units,
+}: { readonly order: SupplierOrder } & InTerms) {
   const styles = useStyles();
-  const { supplier, lines, goods, freight, cutting, total } = order;
   return (
     <ScrollTable className={styles.table}>
       <caption className={styles.caption}>{supplier || t('No supplier named')}</caption>

@@ -134,10 +134,10 @@ function unchosenWords(optional: boolean, omitted: string): string {
 }
 
 /** What the cells hold that the field names: of one cell with its name. */
-function wordsOfHeld({ typed, place, held }: FieldReading): string {
-  if (place === undefined || !isOneCell(place)) return heldWords(held);
-  return t('{reference}: {value}', { reference: typed.kind === 'formula' ? typed.text : '', value: heldWords(held) });
-}
+const wordsOfHeld = ({ typed, place, held }: FieldReading): string =>
+  typed.kind === 'formula' && place && isOneCell(place)
+    ? t('{reference}: {value}', { reference: typed.text, value: heldWords(held) })
+    : heldWords(held);
 
 const FLAG: readonly string[] = ['TRUE', 'FALSE'];
 

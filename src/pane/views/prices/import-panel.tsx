@@ -134,7 +134,7 @@ function RefusedRows({ refused }: { readonly refused: readonly Refused[] }) {
 
 export function ImportPanel({
   desk,
-  state,
+  state: { importing, table },
   plan,
   onClosed,
 }: {
@@ -144,7 +144,6 @@ export function ImportPanel({
   onClosed(): void;
 }) {
   const styles = usePanelStyles();
-  const { importing, table } = state;
   if (!importing || !table) return null;
   const { file, fileName, mapping, update } = importing;
   const writes = plan.add.length + (update ? plan.change.length : 0);
@@ -217,7 +216,7 @@ export function ImportPanel({
 
 export function ReportPanel({
   desk,
-  report,
+  report: { fileName, added, updated, kept, same, refused, leftOut },
   onClosed,
 }: {
   readonly desk: ImportDesk;
@@ -225,7 +224,6 @@ export function ReportPanel({
   onClosed(): void;
 }) {
   const styles = usePanelStyles();
-  const { fileName, added, updated, kept, same, refused, leftOut } = report;
   const done = [
     t('{count, plural, one {# row} other {# rows}} added', { count: added }),
     t('{count, plural, one {# row} other {# rows}} updated', { count: updated }),

@@ -166,7 +166,7 @@ function ListOrHint({
 
 /** Counts, and what the last step did; told to screen readers as it changes. */
 function Foot({
-  state,
+  state: { lines, message, status },
   shown,
   ageing,
 }: {
@@ -175,7 +175,6 @@ function Foot({
   readonly ageing: Ageing;
 }) {
   const styles = usePanelStyles();
-  const { lines, message, status } = state;
   const all = lines.filter(({ blank }) => !blank).length;
   const old = lines.filter((line) => isOld(line, ageing)).length;
   const mend = lines.filter(({ problems }) => problems.size > 0).length;
@@ -202,7 +201,7 @@ function Foot({
 /** What the view says where there is no list to show. */
 function NoList({
   store,
-  state,
+  state: { status, mend, candidate },
   onMade,
 }: {
   readonly store: PricesStore;
@@ -210,7 +209,6 @@ function NoList({
   onMade(): void;
 }) {
   const styles = usePanelStyles();
-  const { status, mend, candidate } = state;
   if (status === 'reading') return <div className={styles.panel}>{t('Reading the price list…')}</div>;
   if (status !== 'absent') {
     return (

@@ -1,5 +1,5 @@
 /** The rows of the workbook's price table, read, checked and told apart. */
-import { memoized } from '../../../core/memoized';
+import { entryOf, memoized } from '../../../core/memoized';
 import {
   PRICE_COLUMNS,
   pricePlaces,
@@ -67,9 +67,7 @@ export function checkLines(places: Places, raw: readonly RawLine[], list = listO
   const rows = new Map(list.rows.map((row) => [row.row, row]));
   const problems = new Map<number, Map<PriceColumnKey, string>>();
   for (const { row, column, message } of list.problems) {
-    const known = problems.get(row) ?? new Map<PriceColumnKey, string>();
-    known.set(column, withoutRow(message));
-    problems.set(row, known);
+    entryOf(problems, row, () => new Map<PriceColumnKey, string>()).set(column, withoutRow(message));
   }
   return raw.map((line, index) => {
     // Row 1 is the header.

@@ -28,11 +28,10 @@ export interface PriceDraft {
 
 export type Texts = Readonly<Partial<Record<PriceColumnKey, string>>>;
 
-export function lineTexts(line: PriceLine, places: Places): Record<PriceColumnKey, string> {
-  return Object.fromEntries(
+export const lineTexts = (line: PriceLine, places: Places): Record<PriceColumnKey, string> =>
+  Object.fromEntries(
     PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), lineFormula(line, places, key))]),
   ) as Record<PriceColumnKey, string>;
-}
 
 /** The field that is edited in the grid; undefined for a form. */
 export const cellKey = (draft: PriceDraft): PriceColumnKey | undefined =>

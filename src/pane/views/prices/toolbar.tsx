@@ -21,7 +21,7 @@ const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => ke
 export function Toolbar({
   store,
   desk,
-  state,
+  state: { arrangement, oldAfter, adding },
   order,
   addButton,
   importButton,
@@ -36,7 +36,6 @@ export function Toolbar({
 }) {
   const styles = usePanelStyles();
   const file = useRef<HTMLInputElement>(null);
-  const { arrangement, oldAfter, adding } = state;
   const sorted = arrangement.sort !== 'sheet' || arrangement.descending;
   return (
     <div className={styles.toolbar}>

@@ -68,9 +68,14 @@ export function Body({ pane }: { readonly pane: PaneContext }) {
 }
 
 /** What the last step did, told to screen readers as it changes, and the standing caution. */
-function Foot({ store, state }: { readonly store: WeightsStore; readonly state: WeightsState }) {
+function Foot({
+  store,
+  state: { message, model, status, mend },
+}: {
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+}) {
   const styles = useWeightsStyles();
-  const { message, model, status, mend } = state;
   if (!model && !message) return null;
   const wrong = message?.tone === 'failed' ? message.text : status === 'failed' && model ? mend : '';
   return (

@@ -285,9 +285,8 @@ export class WeightsStore extends TabStore<WeightsState> {
 
   async pick(rows: readonly number[]): Promise<void> {
     const picked = new Set(rows);
-    const parts = this.state.model?.parts.rows ?? [];
     await this.change({
-      rows: parts
+      rows: (this.state.model?.parts.rows ?? [])
         .filter(({ row }) => picked.has(row))
         .map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })),
     });

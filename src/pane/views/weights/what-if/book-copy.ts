@@ -4,6 +4,7 @@ import {
   revived,
   type Cell,
   type CellModel,
+  type CellPlace,
   type Dates1904,
   type Edit,
   type NameModel,
@@ -95,16 +96,10 @@ export class CopyInMaking {
   }
 }
 
-export interface Place {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
-
-export const cellIn = (copy: WorkbookModel, { sheet, row, column }: Place): CellModel | undefined =>
+export const cellIn = (copy: WorkbookModel, { sheet, row, column }: CellPlace): CellModel | undefined =>
   copy.sheets.find(({ name }) => name.toLowerCase() === sheet.toLowerCase())?.cells[row]?.[column];
 
-export const valueIn = (copy: WorkbookModel, place: Place): Cell => cellIn(copy, place)?.value ?? null;
+export const valueIn = (copy: WorkbookModel, place: CellPlace): Cell => cellIn(copy, place)?.value ?? null;
 
 /** A copy with edits made in it; only those that write plain values. */
 export function withWrites(copy: WorkbookModel, edits: readonly Edit[]): WorkbookModel {
