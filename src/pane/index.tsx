@@ -59,11 +59,13 @@ function output(
 ): Pick<PaneContext, 'saveFile' | 'handOver'> {
   if (savesFiles) return { saveFile: (name, text) => void saveFile(name, text) };
   const handOver = new HandOverStore(workbook);
-  const take = (name: string, text: string): false => {
-    void handOver.take(name, text);
-    return false;
+  return {
+    handOver,
+    saveFile(name, text) {
+      void handOver.take(name, text);
+      return false;
+    },
   };
-  return { handOver, saveFile: take };
 }
 
 function localDate(): string {

@@ -11,4 +11,4 @@ export {
   type Marked,
   type Values,
 } from './locale';
-export { cellNumber, decimalSign, readNumber, writeNumber, type FieldUnit, type Read } from './numbers';
+export { SYSTEMS, cellNumber, decimalSign, readNumber, writeNumber, type FieldUnit, type Read } from './numbers';

@@ -1,14 +1,20 @@
 /** Numbers as the pane writes them, and as people type them: with the decimal sign of the locale, as a fraction, with a unit. */
 import { memoized } from '../../core/memoized';
-import { readUnit, unitsOf, unitWords, type Dimension, type Unit } from '../../core/quantity';
+import { readUnit, unitsOf, unitWords, type Dimension, type Unit, type UnitSystem } from '../../core/quantity';
 import { plainNumber } from '../../functions';
-import { localeOf, t } from './locale';
+import { localeOf, mark, t, type Marked } from './locale';
 
 /** The unit that a field's number is in. */
 export interface FieldUnit {
   readonly dimension: Dimension;
   readonly unit: Unit;
 }
+
+/** The systems of units, as a person chooses between them. */
+export const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[] = [
+  { units: 'in-lb', label: mark('Inches and pounds') },
+  { units: 'mm-kg', label: mark('Millimetres and kilograms') },
+];
 
 export type Read = { readonly value: number } | { readonly wrong: string };
 

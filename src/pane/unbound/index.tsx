@@ -8,7 +8,7 @@ import { t } from '../locale';
 import { BAR } from '../shared/looks';
 import { blocksOf } from '../shared/page-turn';
 import { refusal } from '../shared/refusal';
-import { Store, useStore } from '../shared/store';
+import { OnceMore, Store, useStore } from '../shared/store';
 import type { PaneContext } from '../shared/view';
 
 /** How Excel names a function that it could not find when it read the file; behind it dots are underscores. */
@@ -125,8 +125,7 @@ const keyOf = ({ sheet, row, column, formula }: Unbound): string => JSON.stringi
 
 /** Looks for formulas of ours that show #NAME?, once when the pane is opened and then as long as there are some. */
 export class UnboundStore extends Store<UnboundState> {
-  private looking: Promise<void> | undefined;
-  private again = false;
+  private readonly looking = new OnceMore(() => this.lookOnce());
   private readonly tried = new Set<string>();
 
   constructor(private readonly pane: PaneContext) {
@@ -149,17 +148,7 @@ export class UnboundStore extends Store<UnboundState> {
 
   /** Reads the workbook; calls that come meanwhile are met by one more reading. */
   look(): Promise<void> {
-    if (this.looking) this.again = true;
-    else this.looking = this.lookAll();
-    return this.looking;
-  }
-
-  private async lookAll(): Promise<void> {
-    do {
-      this.again = false;
-      await this.lookOnce();
-    } while (this.again);
-    this.looking = undefined;
+    return this.looking.run();
   }
 
   private async lookOnce(): Promise<void> {

@@ -84,7 +84,6 @@ export class BalanceStore extends TabStore<BalanceState> {
   protected readonly wanted = balanceSheets;
 
   constructor(pane: PaneContext) {
-    const kept = pane.settings.get(SECTION_SETTING);
     super(pane, {
       status: 'reading',
       sheets: NO_SHEETS,
@@ -92,7 +91,7 @@ export class BalanceStore extends TabStore<BalanceState> {
       models: [],
       marked: [],
       airplane: 0,
-      section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing',
+      section: SECTIONS.find(({ id }) => id === pane.settings.get(SECTION_SETTING))?.id ?? 'balance-weighing',
     });
   }
 
@@ -155,8 +154,9 @@ export class BalanceStore extends TabStore<BalanceState> {
   /** What is wrong with a cell of the airplane's sheets or of the control surfaces. */
   problemAt(sheet: string, row: number, column: number): string | undefined {
     const cell = cellName(row, column);
-    const problems = [...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])];
-    return problems.find((problem) => problem.cell === cell && problem.sheet === sheet)?.message;
+    return [...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])].find(
+      (problem) => problem.cell === cell && problem.sheet === sheet,
+    )?.message;
   }
 
   // The view

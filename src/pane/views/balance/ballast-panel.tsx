@@ -27,53 +27,59 @@ export function BallastPanel({
   const read = readTypedCell('number', typed, { dimension: 'length', unit });
   const typedArm = 'cell' in read && typeof read.cell === 'number' ? fromUnit(read.cell, unit) : undefined;
   const arm = where === OTHER ? typedArm : airplane.stations[Number(where)]?.arm;
-  const choices = (
-    <>
-      <div className={styles.choice}>
-        <Field size="small" label={t('Ballast at')} className={styles.choiceField}>
-          <Select size="small" className={styles.input} value={where} onChange={(_event, { value }) => setWhere(value)}>
-            {airplane.stations.map(({ name }, index) => (
-              <option key={index} value={String(index)}>
-                {name}
-              </option>
-            ))}
-            <option value={OTHER}>{t('another arm')}</option>
-          </Select>
-        </Field>
-        {where === OTHER && (
-          <Field
-            size="small"
-            label={t('Arm, {unit}', { unit: unit.sign })}
-            className={styles.choiceField}
-            validationState={'wrong' in read ? 'error' : 'none'}
-            validationMessage={'wrong' in read ? read.wrong : undefined}
-          >
-            <Input
-              size="small"
-              className={mergeClasses(styles.input, styles.numericInput)}
-              value={typed}
-              inputMode="decimal"
-              autoComplete="off"
-              onChange={(_event, { value }) => setTyped(value)}
-            />
-          </Field>
-        )}
-      </div>
-      <p className={styles.text} role="status" aria-label={t('Ballast needed')}>
-        {arm === undefined ? (
-          t('Type the arm at which ballast can go.')
-        ) : (
-          <Needed airplane={airplane} now={now} arm={arm} units={units} />
-        )}
-      </p>
-    </>
-  );
   return (
     <section className={styles.section} aria-labelledby="balance-ballast">
       <h2 id="balance-ballast" className={styles.heading}>
         {t('Ballast')}
       </h2>
-      {now.result.firstOutside ? choices : <p className={styles.text}>{t('None is needed for this loading.')}</p>}
+      {now.result.firstOutside ? (
+        <>
+          <div className={styles.choice}>
+            <Field size="small" label={t('Ballast at')} className={styles.choiceField}>
+              <Select
+                size="small"
+                className={styles.input}
+                value={where}
+                onChange={(_event, { value }) => setWhere(value)}
+              >
+                {airplane.stations.map(({ name }, index) => (
+                  <option key={index} value={String(index)}>
+                    {name}
+                  </option>
+                ))}
+                <option value={OTHER}>{t('another arm')}</option>
+              </Select>
+            </Field>
+            {where === OTHER && (
+              <Field
+                size="small"
+                label={t('Arm, {unit}', { unit: unit.sign })}
+                className={styles.choiceField}
+                validationState={'wrong' in read ? 'error' : 'none'}
+                validationMessage={'wrong' in read ? read.wrong : undefined}
+              >
+                <Input
+                  size="small"
+                  className={mergeClasses(styles.input, styles.numericInput)}
+                  value={typed}
+                  inputMode="decimal"
+                  autoComplete="off"
+                  onChange={(_event, { value }) => setTyped(value)}
+                />
+              </Field>
+            )}
+          </div>
+          <p className={styles.text} role="status" aria-label={t('Ballast needed')}>
+            {arm === undefined ? (
+              t('Type the arm at which ballast can go.')
+            ) : (
+              <Needed airplane={airplane} now={now} arm={arm} units={units} />
+            )}
+          </p>
+        </>
+      ) : (
+        <p className={styles.text}>{t('None is needed for this loading.')}</p>
+      )}
     </section>
   );
 }

@@ -59,8 +59,7 @@ export function nextRow<K extends string>(
   limit = Infinity,
 ): { readonly row: number } | { readonly full: string } {
   const row = Math.max(header, ...rows) + 1;
-  const values = sheets.values(sheet)?.[row] ?? [];
-  const taken = typedColumns(form, columns).some((column) => !isBlank(values[column]));
+  const taken = typedColumns(form, columns).some((column) => !isBlank(sheets.values(sheet)?.[row]?.[column]));
   return row >= limit || taken
     ? {
         full: t('No room below row {row, number} of the sheet {sheet}. Insert a row at {cell}.', {

@@ -176,7 +176,6 @@ function Verdict({
   const word = result.inside ? t('Inside') : result.firstOutside ? t('Outside') : t('A station is out of its range');
   const takeoff = judgementText(result.takeoff.judgement, say);
   const moved = result.landing.weight !== result.takeoff.weight;
-  const between = result.firstOutside && result.takeoff.judgement.inside;
   return (
     <div className={mergeClasses(styles.verdict, !result.inside && styles.verdictOut)}>
       <div role="status" aria-label={t('Verdict')}>
@@ -185,7 +184,9 @@ function Verdict({
           {word}
         </p>
         <p className={styles.line}>{moved ? t('Take-off: {judgement}', { judgement: takeoff }) : takeoff}</p>
-        {between && <p className={styles.line}>{t('Between: {verdict}', { verdict: verdictText(result, say) })}</p>}
+        {result.firstOutside && result.takeoff.judgement.inside && (
+          <p className={styles.line}>{t('Between: {verdict}', { verdict: verdictText(result, say) })}</p>
+        )}
         {moved && (
           <p className={styles.line}>
             {t('Landing: {judgement}', { judgement: judgementText(result.landing.judgement, say) })}

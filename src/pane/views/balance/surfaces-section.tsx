@@ -47,8 +47,12 @@ export function SurfacesSection({
 }) {
   const styles = useStyles();
   const { form, surfaces, problems } = sheet;
-  const rows = form.rows.map(({ row }) => row);
-  const { shown, add, stop } = useAdding(store, SURFACES, form, rows);
+  const { shown, add, stop } = useAdding(
+    store,
+    SURFACES,
+    form,
+    form.rows.map(({ row }) => row),
+  );
   return (
     <>
       <p className={styles.text}>

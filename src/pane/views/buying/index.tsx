@@ -53,7 +53,18 @@ function Shown({
   return (
     <>
       {prices !== 'read' && <p className={styles.caution}>{t(UNPRICED[prices])}</p>}
-      {anything || list.spent > 0 ? <SumsSection list={list} /> : <NothingNeeded />}
+      {anything || list.spent > 0 ? (
+        <SumsSection list={list} />
+      ) : (
+        <>
+          <h2 className={styles.heading}>{t('Nothing to buy yet')}</h2>
+          <p className={styles.text}>
+            {t(
+              'The list comes from the sheet Parts, columns Price item and Use, and from the rivets of the sheet Joints. The sample wing has both.',
+            )}
+          </p>
+        </>
+      )}
       {anything && <ListSection sheets={sheets} />}
       {sheets.parts && <PlanSection store={plans} buying={store} sheets={sheets} />}
       <TermsSection store={store} sheets={sheets} />
@@ -68,20 +79,6 @@ const UNPRICED: Readonly<Record<Exclude<BuyingSheets['prices'], 'read'>, Marked>
   empty: mark('The price list is empty. Type the first item in the tab Prices.'),
   unread: mark('No row of the price list can be read. The tab Prices says what to fix.'),
 };
-
-function NothingNeeded() {
-  const styles = useStyles();
-  return (
-    <>
-      <h2 className={styles.heading}>{t('Nothing to buy yet')}</h2>
-      <p className={styles.text}>
-        {t(
-          'The list comes from the sheet Parts, columns Price item and Use, and from the rivets of the sheet Joints. The sample wing has both.',
-        )}
-      </p>
-    </>
-  );
-}
 
 const WHAT: readonly (readonly [SheetToAdd, Marked])[] = [
   [BUYING_SHEET, mark('your currency, rates with their dates, spare, freight and cut charges')],

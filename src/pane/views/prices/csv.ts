@@ -66,9 +66,8 @@ export function planImport(
   lines: readonly PriceLine[],
 ): ImportPlan {
   const keys = new Map<number, PriceColumnKey>([...places].map(([key, place]) => [place, key]));
-  const filled = new Set(mapping);
   const missing = PRICE_COLUMNS.filter(
-    ({ key, required }) => required && !(places.has(key) && filled.has(places.get(key))),
+    ({ key, required }) => required && !(places.has(key) && mapping.includes(places.get(key))),
   ).map(({ label }) => label);
   const leftOut = file.headers.filter(
     (_, index) => mapping[index] === undefined && file.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''),

@@ -59,9 +59,8 @@ export class ImportDesk {
     const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list, lines) => {
       // Against the list as it is now, which may have changed since it was looked at.
       plan = planImport(file, mapping, list.table.columns, list.places, lines());
-      const changed = update ? plan.change : [];
       return [
-        ...changed.flatMap(({ id, cells }) => writeCells(list, placeOf(list, id), cells)),
+        ...(update ? plan.change : []).flatMap(({ id, cells }) => writeCells(list, placeOf(list, id), cells)),
         ...(plan.add.length > 0 ? addRows(list, plan.add) : []),
       ];
     });
@@ -134,20 +133,19 @@ function RefusedRows({ refused }: { readonly refused: readonly Refused[] }) {
 
 export function ImportPanel({
   desk,
-  state: { importing, table },
+  importing: { file, fileName, mapping, update },
+  columns,
   plan,
   onClosed,
 }: {
   readonly desk: ImportDesk;
-  readonly state: PricesState;
+  readonly importing: NonNullable<PricesState['importing']>;
+  readonly columns: readonly string[];
   readonly plan: ImportPlan;
   onClosed(): void;
 }) {
   const styles = usePanelStyles();
-  if (!importing || !table) return null;
-  const { file, fileName, mapping, update } = importing;
   const writes = plan.add.length + (update ? plan.change.length : 0);
-  const unclear = plan.missing.length > 0 || plan.leftOut.length > 0;
   return (
     <Panel title={t('Import {file}', { file: fileName })}>
       {plan.missing.length > 0 ? (
@@ -199,11 +197,11 @@ export function ImportPanel({
           {t('Cancel')}
         </Button>
       </div>
-      <details open={unclear || undefined}>
+      <details open={plan.missing.length > 0 || plan.leftOut.length > 0 || undefined}>
         <summary>{t('Columns of the file')}</summary>
         <ColumnMapping
           headers={file.headers}
-          columns={table.columns}
+          columns={columns}
           mapping={mapping}
           className={styles.mapping}
           onMap={(column, place) => desk.map(column, place)}

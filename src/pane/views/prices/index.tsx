@@ -41,11 +41,12 @@ export function Body({ pane }: { readonly pane: PaneContext }) {
   let body;
   if (state.status !== 'ready')
     body = <NoList store={store} state={state} onMade={() => afterRender(() => added.current?.focus())} />;
-  else if (state.importing && plan)
+  else if (importing && table && plan)
     body = (
       <ImportPanel
         desk={desk}
-        state={state}
+        importing={importing}
+        columns={table.columns}
         plan={plan}
         onClosed={() => afterRender(() => importButton.current?.focus())}
       />

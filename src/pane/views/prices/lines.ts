@@ -223,8 +223,10 @@ export class ListReader {
 
 /** A sheet called as the table is, with the list's labels in a row, that is no table yet. */
 function candidateIn({ sheets, values }: ProjectSheets): ListCandidate | undefined {
-  const shown = sheets.flatMap(({ name, visible }) => (visible ? [name] : []));
-  const sheet = findPrices(shown, [])?.sheet;
+  const sheet = findPrices(
+    sheets.flatMap(({ name, visible }) => (visible ? [name] : [])),
+    [],
+  )?.sheet;
   const cells = sheet === undefined ? undefined : values(sheet);
   if (sheet === undefined || !cells) return undefined;
   const row = cells

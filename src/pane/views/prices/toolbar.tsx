@@ -36,7 +36,6 @@ export function Toolbar({
 }) {
   const styles = usePanelStyles();
   const file = useRef<HTMLInputElement>(null);
-  const sorted = arrangement.sort !== 'sheet' || arrangement.descending;
   return (
     <div className={styles.toolbar}>
       <div className={styles.line}>
@@ -139,7 +138,7 @@ export function Toolbar({
             </option>
           ))}
         </Select>
-        {sorted && (
+        {(arrangement.sort !== 'sheet' || arrangement.descending) && (
           <Button size="small" onClick={() => void store.sortSheet(order)}>
             {t('Sort the sheet like this')}
           </Button>

@@ -38,13 +38,12 @@ const CHOICES: Readonly<Partial<Record<RivetFact, readonly string[]>>> = {
 
 export function SettingsSection({ store }: { readonly store: RivetsStore }) {
   const styles = useStyles();
-  const sheet = store.state.sheets.options;
   return (
     <section className={styles.section} aria-labelledby="rivets-settings">
       <h2 id="rivets-settings" className={styles.heading}>
         {t('What it rests on')}
       </h2>
-      {sheet ? <Settings store={store} /> : <NoSheet store={store} />}
+      {store.state.sheets.options ? <Settings store={store} /> : <NoSheet store={store} />}
     </section>
   );
 }
@@ -273,7 +272,6 @@ function OptionField({
     return store.change(t('Change {label}', { label }), [writeCell(sheet, row, column, typed.cell)]);
   });
   const { refused } = typing;
-  const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
   return (
     <LabelledField id={id} label={label} wrong={refused}>
       <ValueField
@@ -284,7 +282,7 @@ function OptionField({
         choices={choices}
         autoFocus={autoFocus}
         marks={{
-          'aria-label': name,
+          'aria-label': of ? t('{label} of {row}', { label, row: of }) : undefined,
           'aria-invalid': refused === undefined ? undefined : true,
           'aria-describedby': refused === undefined ? undefined : reasonId(id),
         }}

@@ -75,8 +75,7 @@ export class StartStore extends Store<StartState> {
   /** Takes the workbook's last step back, and says which one it was. */
   async undo(): Promise<void> {
     await this.undisturbed(async () => {
-      const undone = await this.pane.workbook.undo();
-      if (!undone) this.set({ said: t('Nothing to undo.') });
+      if (!(await this.pane.workbook.undo())) this.set({ said: t('Nothing to undo.') });
       else if (await this.hasProject())
         this.set({
           said: t('Your last change in the workbook is taken back. Undo once more to take back the sheets, too.'),

@@ -3,7 +3,7 @@ import { Button, mergeClasses } from '@fluentui/react-components';
 import { useEffect, useState, type FormEvent, type ReactNode } from 'react';
 import type { UnitSystem } from '../../../core/quantity';
 import { PROJECT_SHEETS, type ProjectSheetName } from '../../../project';
-import { mark, t, type Marked } from '../../locale';
+import { mark, SYSTEMS, t, type Marked } from '../../locale';
 import { OwnLists } from '../../match';
 import { useFocus } from '../../shared/element';
 import { useTried } from '../../shared/refusal';
@@ -91,11 +91,6 @@ function MadePanel({ store, made }: { readonly store: StartStore; readonly made:
     </section>
   );
 }
-
-const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[] = [
-  { units: 'in-lb', label: mark('Inches and pounds') },
-  { units: 'mm-kg', label: mark('Millimetres and kilograms') },
-];
 
 /** What will be added, and the button that does it. */
 function OfferPanel({

@@ -62,15 +62,14 @@ export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swa
   const plan = new SwapPlan(copy, parts, wish);
   const picked = new Set(wish.rows);
   for (const part of parts.rows) if (picked.has(part.row)) plan.swap(part);
-  const { changes, left } = plan;
   return {
-    changes,
-    edits: changes.map(({ place, value }): Edit => ({
+    changes: plan.changes,
+    edits: plan.changes.map(({ place, value }): Edit => ({
       kind: 'write',
       range: { ...place, rows: 1, columns: 1 },
       cells: [[value]],
     })),
-    left,
+    left: plan.left,
   };
 }
 
@@ -189,8 +188,10 @@ class SwapPlan {
 
 /** What a price item may be found by: the texts of the price list's table. */
 function pricedNames({ sheets }: WorkbookModel): string[] {
-  const tables = sheets.flatMap((sheet) => sheet.tables);
-  const range = findPrices([], tables)?.table?.range;
+  const range = findPrices(
+    [],
+    sheets.flatMap((sheet) => sheet.tables),
+  )?.table?.range;
   const sheet = sheets.find(({ name }) => name === range?.sheet);
   if (!range || !sheet) return [];
   return sheet.cells
