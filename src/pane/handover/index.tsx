@@ -4,7 +4,7 @@ import { useRef, useState } from 'react';
 import { decimalNumber } from '../../core/quantity';
 import { ownRecords, unguard } from '../../project';
 import { freeSheetName, type CellInput, type Workbook } from '../../sheet';
-import { t } from '../locale';
+import { mark, t, type Marked } from '../locale';
 import { BAR } from '../shared/looks';
 import { refusal } from '../shared/refusal';
 import { Store, useStore } from '../shared/store';
@@ -14,11 +14,7 @@ type Handed =
   | { readonly kind: 'text'; readonly name: string; readonly text: string }
   | { readonly kind: 'refused'; readonly name: string; readonly why: string };
 
-interface HandOverState {
-  readonly handed?: Handed | undefined;
-}
-
-export class HandOverStore extends Store<HandOverState> {
+export class HandOverStore extends Store<{ readonly handed?: Handed | undefined }> {
   constructor(private readonly workbook: Workbook) {
     super({});
   }
@@ -26,11 +22,11 @@ export class HandOverStore extends Store<HandOverState> {
   /** Takes a file that would be saved elsewhere. */
   async take(name: string, text: string): Promise<void> {
     if (!name.endsWith('.csv')) return this.set({ handed: { kind: 'text', name, text } });
-    try {
-      this.set({ handed: { kind: 'sheet', name, sheet: await this.addSheet(name, text) } });
-    } catch (error) {
-      this.set({ handed: { kind: 'refused', name, why: refusal(error) } });
-    }
+    const handed = await this.addSheet(name, text).then(
+      (sheet): Handed => ({ kind: 'sheet', name, sheet }),
+      (error: unknown): Handed => ({ kind: 'refused', name, why: refusal(error) }),
+    );
+    this.set({ handed });
   }
 
   close(): void {
@@ -94,7 +90,7 @@ export function HandedOver({ store }: { readonly store: HandOverStore }) {
           <span className={styles.said}>
             {copied === handed
               ? t('Copied. Paste it into a text editor and save it as {name}.', { name: handed.name })
-              : words(handed)}
+              : t(WORDS[handed.kind], { ...handed })}
           </span>
           {handed.kind === 'text' && (
             <>
@@ -119,19 +115,12 @@ export function HandedOver({ store }: { readonly store: HandOverStore }) {
   );
 }
 
-function words(handed: Handed): string {
-  switch (handed.kind) {
-    case 'sheet':
-      return t(
-        'This Excel lets a pane neither save a file nor print. The rows are on the new sheet {sheet}: save or print it from Excel.',
-        { sheet: handed.sheet },
-      );
-    case 'text':
-      return t(
-        'This Excel lets a pane neither save a file nor print. Copy the text, paste it into a text editor and save it as {name}.',
-        { name: handed.name },
-      );
-    case 'refused':
-      return t('{name} could not be put on a new sheet. {why}', { name: handed.name, why: handed.why });
-  }
-}
+const WORDS: Readonly<Record<Handed['kind'], Marked>> = {
+  sheet: mark(
+    'This Excel lets a pane neither save a file nor print. The rows are on the new sheet {sheet}: save or print it from Excel.',
+  ),
+  text: mark(
+    'This Excel lets a pane neither save a file nor print. Copy the text, paste it into a text editor and save it as {name}.',
+  ),
+  refused: mark('{name} could not be put on a new sheet. {why}'),
+};

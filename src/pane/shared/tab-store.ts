@@ -203,12 +203,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
   /** Does one thing after the other, each followed by a reading; gives why it was refused, if it was. */
   protected inTurn(work: () => Promise<void>): Promise<string | undefined> {
     const run = async (): Promise<string | undefined> => {
-      let wrong: string | undefined;
-      try {
-        await work();
-      } catch (error) {
-        wrong = refusal(error);
-      }
+      const wrong = await work().then(() => undefined, refusal);
       await this.refresh();
       return wrong;
     };

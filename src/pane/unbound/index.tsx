@@ -184,13 +184,7 @@ export class UnboundStore extends Store<UnboundState> {
 
   private async undisturbed(work: () => Promise<void>): Promise<void> {
     this.set({ busy: true, wrong: undefined });
-    try {
-      await work();
-    } catch (error) {
-      this.set({ wrong: refusal(error) });
-    } finally {
-      this.set({ busy: false });
-    }
+    this.set({ wrong: await work().then(() => undefined, refusal), busy: false });
     await this.look();
   }
 }

@@ -1,6 +1,6 @@
 /** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
 import { Button, Select } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { t } from '../../locale';
 import { NotRecalculated } from '../../shared/cell-list';
 import { useFocus } from '../../shared/element';
@@ -13,6 +13,7 @@ import { CasesSection } from './cases-section';
 import { EnvelopeSection } from './envelope-section';
 import { LoadingSection } from './loading-section';
 import { MissingSheet, NewAirplane } from './new-airplane';
+import type { SheetKind } from './new-sheets';
 import { useStyles } from './styles';
 import { NoSurfaces, SurfacesSection } from './surfaces-section';
 import { WeighingSection } from './weighing-section';
@@ -88,42 +89,37 @@ function Section({
       <NoSurfaces store={store} parts={parts} />
     );
   if (!model) return <NewAirplane store={store} first onClosed={() => undefined} />;
-  const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
-  switch (section) {
-    case 'balance-weighing':
-      return weighing ? (
-        <WeighingSection store={store} model={model} weighing={weighing} />
-      ) : (
-        <MissingSheet store={store} model={model} kind="weighing" sheet={sheets.weighing} />
-      );
-    case 'balance-loading':
-      return loading ? (
-        <LoadingSection store={store} model={model} loading={loading} />
-      ) : (
-        <MissingSheet store={store} model={model} kind="loading" sheet={sheets.loading} />
-      );
-    case 'balance-envelope':
-      return envelopeSheet ? (
-        <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} />
-      ) : (
-        <MissingSheet store={store} model={model} kind="envelope" sheet={sheets.envelope} />
-      );
-    case 'balance-cases':
-      if (!casesSheet)
-        return (
-          <MissingSheet
-            store={store}
-            model={model}
-            kind="cases"
-            sheet={model.stations.length > 0 ? sheets.cases : (sheets.cases ?? sheets.loading)}
-          />
-        );
-      return judged ? (
-        <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
-      ) : (
-        <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
-      );
-  }
+  const { weighing, loading, envelopeSheet, casesSheet, judged, sheets, stations } = model;
+  const sections: Readonly<Record<typeof section, { readonly kind: SheetKind; readonly shown: ReactNode }>> = {
+    'balance-weighing': {
+      kind: 'weighing',
+      shown: weighing && <WeighingSection store={store} model={model} weighing={weighing} />,
+    },
+    'balance-loading': {
+      kind: 'loading',
+      shown: loading && <LoadingSection store={store} model={model} loading={loading} />,
+    },
+    'balance-envelope': {
+      kind: 'envelope',
+      shown: envelopeSheet && <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} />,
+    },
+    'balance-cases': {
+      kind: 'cases',
+      shown:
+        casesSheet &&
+        (judged ? (
+          <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
+        ) : (
+          <p className={styles.text}>
+            {t('Cases are judged when there is an empty weight, a station and an envelope.')}
+          </p>
+        )),
+    },
+  };
+  const { kind, shown } = sections[section];
+  // A sheet of cases has a column for each station: without one it is the loading that has to be mended first.
+  const own = sheets[kind] ?? (kind === 'cases' && stations.length === 0 ? sheets.loading : undefined);
+  return shown ?? <MissingSheet store={store} model={model} kind={kind} sheet={own} />;
 }
 
 function Added({ store, state: { added } }: { readonly store: BalanceStore; readonly state: BalanceState }) {

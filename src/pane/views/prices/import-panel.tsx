@@ -64,10 +64,8 @@ export class ImportDesk {
         ...(plan.add.length > 0 ? addRows(list, plan.add) : []),
       ];
     });
-    if (wrong !== undefined || !plan) {
-      this.store.tell('failed', `${t('Nothing was brought in.')} ${wrong ?? ''}`);
-      return;
-    }
+    if (wrong !== undefined || !plan)
+      return this.store.tell('failed', `${t('Nothing was brought in.')} ${wrong ?? ''}`);
     const { add, change, same, refused, leftOut } = plan;
     this.store.update({
       importing: undefined,

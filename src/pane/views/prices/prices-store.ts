@@ -333,15 +333,14 @@ export class PricesStore extends TabStore<PricesState> {
 
   exportCsv(): void {
     const { table, places, lines } = this.state;
-    if (!table) return;
-    if (this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines)) === false) return;
-    this.tell(
-      'done',
-      t('Exported {count, plural, one {# row} other {# rows}} as {file}.', {
-        count: lines.filter(({ blank }) => !blank).length,
-        file: EXPORTED,
-      }),
-    );
+    if (table && this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines)) !== false)
+      this.tell(
+        'done',
+        t('Exported {count, plural, one {# row} other {# rows}} as {file}.', {
+          count: lines.filter(({ blank }) => !blank).length,
+          file: EXPORTED,
+        }),
+      );
   }
 
   update(change: Pick<Partial<PricesState>, 'importing' | 'report' | 'message'>): void {

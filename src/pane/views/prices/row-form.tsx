@@ -70,10 +70,7 @@ export function RowForm({
     event.preventDefault();
     const saving = store.save(id);
     // A row that is right is shut before it is in the sheet: the focus must not wait for that.
-    if (!store.draft(id)) {
-      onClosed();
-      return;
-    }
+    if (!store.draft(id)) return onClosed();
     await saving;
     // After adding, the form stays open for the next item; after a refusal, so that the fault can be fixed.
     requestAnimationFrame(() => (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus());

@@ -99,12 +99,12 @@ function tableRow(
   const row: Cell[] = labels.map(() => null);
   mapping.forEach((place, index) => {
     const text = (cells[index] ?? '').trim();
-    if (place === undefined || text === '') return;
-    row[place] = cellOf(withDot(text, decimalComma ? 'mixed' : 'dot'), {
-      header: headers[index]!,
-      label: labels[place]!,
-      units,
-    });
+    if (place !== undefined && text !== '')
+      row[place] = cellOf(withDot(text, decimalComma ? 'mixed' : 'dot'), {
+        header: headers[index]!,
+        label: labels[place]!,
+        units,
+      });
   });
   return row;
 }

@@ -193,8 +193,8 @@ export class WeightsStore extends TabStore<WeightsState> {
       const html = await workbookReport(this.workbook, this.pane.today());
       if (html === undefined) return this.tell('failed', t('There is no parts list to report on.'));
       const name = t('{workbook} report.html', { workbook: this.workbook.title || t('project') });
-      if (this.pane.saveFile(name, html) === false) return;
-      this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
+      if (this.pane.saveFile(name, html) !== false)
+        this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
     } catch (error) {
       this.tell('failed', `${t('The report could not be made.')} ${refusal(error)}`);
     }

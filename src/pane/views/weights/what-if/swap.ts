@@ -181,8 +181,8 @@ class SwapPlan {
 
   private add(place: CellPlace, value: Cell, why: string): void {
     const cell = placeName(place);
-    if (this.byCell.has(cell)) return;
-    this.byCell.set(cell, { place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
+    if (!this.byCell.has(cell))
+      this.byCell.set(cell, { place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
   }
 }
 
