@@ -4,7 +4,7 @@ import { useRef } from 'react';
 import { OWN_RIVETS_SHEET } from '../../../project';
 import { t } from '../../locale';
 import { CsvFileInput, ColumnMapping } from '../../shared/csv-import';
-import type { RivetImport } from './import-rivets';
+import type { RivetImport } from './rivet-sheets';
 import type { RivetsState, RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 
