@@ -1,5 +1,5 @@
-/** Hooks on an element of the page: what is measured of it, and when it takes the focus. */
-import { useEffect, useLayoutEffect, useRef, useState, type RefObject } from 'react';
+/** What an element of the page has in common with others: how it is measured, when it takes the focus, what Escape does in it. */
+import { useEffect, useLayoutEffect, useRef, useState, type KeyboardEvent, type RefObject } from 'react';
 
 /**
  * What is measured of an element, kept up to date with its size and its content's.
@@ -40,3 +40,12 @@ export function useFocus<E extends HTMLElement>(when: unknown, again?: unknown):
   }, [when, again]);
   return element;
 }
+
+/** Takes Escape for itself: what is around does not hear of it. */
+export const onEscape =
+  (leave: () => void) =>
+  (event: KeyboardEvent): void => {
+    if (event.key !== 'Escape') return;
+    event.stopPropagation();
+    leave();
+  };

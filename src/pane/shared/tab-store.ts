@@ -229,8 +229,9 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
 
 /** The sheets that edits change; undefined where that cannot be told by the edits alone. */
 function sheetsChangedBy(edits: readonly Edit[], tables: ProjectSheets['tables']): string[] | undefined {
-  const ofTable = (table: string): string | undefined => tables.find(({ name }) => name === table)?.range.sheet;
-  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
+  const sheets = edits.map((edit) =>
+    sheetOfEdit(edit, (table) => tables.find(({ name }) => name === table)?.range.sheet),
+  );
   return sheets.every((sheet) => sheet !== undefined) ? [...new Set(sheets)] : undefined;
 }
 

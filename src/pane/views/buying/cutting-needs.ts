@@ -168,8 +168,7 @@ function onShelf({ kind, parts }: CuttingGroup, stock: readonly StockPiece[]): S
 /** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */
 function toBeHad({ kind, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
   const money = ownMoney(terms.currency, terms.rates);
-  const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
-  return items
+  return [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))]
     .flatMap((item) => offersOf(item, book))
     .flatMap(({ row, contents, breaks }): StockSource[] => {
       const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;

@@ -7,7 +7,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { Quantities } from '../../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../../core/stock';
 import { t } from '../../locale';
-import { useFocus } from '../../shared/element';
+import { onEscape, useFocus } from '../../shared/element';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BuyingStore } from './buying-store';
 import {
@@ -183,11 +183,7 @@ function ShelfOffer({
       className={styles.caution}
       role="group"
       aria-label={t('Put the leftovers on the shelf')}
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape') return;
-        event.stopPropagation();
-        letGo();
-      }}
+      onKeyDown={onEscape(letGo)}
     >
       <p className={styles.text}>
         {t(

@@ -4,7 +4,7 @@ import { useEffect, useId, useLayoutEffect, useRef, useState, type KeyboardEvent
 import { UNIT_SYSTEMS, type Definition, type UnitSystem } from '../../../functions';
 import { cellName, rangeName } from '../../../sheet';
 import { mark, t, type Marked } from '../../locale';
-import { useFocus } from '../../shared/element';
+import { onEscape, useFocus } from '../../shared/element';
 import { TabFrame } from '../../shared/tab-frame';
 import { useStore } from '../../shared/store';
 import { useTab } from '../../shared/tab-store';
@@ -254,16 +254,7 @@ function Question({ store, count }: { readonly store: InsertStore; readonly coun
   const id = useId();
   const keep = useFocus<HTMLButtonElement>(true);
   return (
-    <div
-      role="group"
-      aria-labelledby={id}
-      className={styles.question}
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape') return;
-        event.stopPropagation();
-        store.keep();
-      }}
-    >
+    <div role="group" aria-labelledby={id} className={styles.question} onKeyDown={onEscape(() => store.keep())}>
       <span id={id} role="alert" className={styles.grow}>
         {t(
           '{count, plural, one {# cell there is not empty: write over it?} other {# cells there are not empty: write over them?}}',

@@ -54,8 +54,7 @@ export function draftCells(
     PRICE_COLUMNS.map(({ key }) => {
       const now = line && !changed.has(key) ? cellOf(line, places, key) : undefined;
       if (key === 'currency' && isBlank(now ?? draft.texts.currency)) return [key, currencyTyped(draft) ?? now ?? null];
-      if (now !== undefined) return [key, now];
-      return [key, readField(key, draft.texts[key] ?? '')];
+      return [key, now === undefined ? readField(key, draft.texts[key] ?? '') : now];
     }),
   );
 }

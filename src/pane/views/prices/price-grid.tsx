@@ -86,7 +86,11 @@ export function PriceGrid({
   );
   const onClosed = useCallback((id: number) => go({ id, column: 'open' }), [go]);
   const onOpen = useCallback(
-    (id: number) => (store.draft(id)?.form ? (store.cancel(id), onClosed(id)) : store.openRow(id)),
+    (id: number) => {
+      if (!store.draft(id)?.form) return store.openRow(id);
+      store.cancel(id);
+      onClosed(id);
+    },
     [store, onClosed],
   );
   const onRemove = useCallback(

@@ -287,10 +287,12 @@ export class PricesStore extends TabStore<PricesState> {
       }
       const rank = new Map(order.map((id, index) => [id, index]));
       const last = order.length;
-      return reorderRows(
-        list.table,
-        [...list.rows].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
-      );
+      return [
+        reorderRows(
+          list.table,
+          [...list.rows].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
+        ),
+      ];
     });
     if (wrong === undefined) this.arrange({ sort: 'sheet', descending: false });
     this.tell(

@@ -268,8 +268,9 @@ function OptionField({
   const typing = useDraft((text) => {
     if (text.trim() === shown) return undefined;
     const typed = readTypedCell(kind, text, unit);
-    if ('wrong' in typed) return typed.wrong;
-    return store.change(t('Change {label}', { label }), [writeCell(sheet, row, column, typed.cell)]);
+    return 'wrong' in typed
+      ? typed.wrong
+      : store.change(t('Change {label}', { label }), [writeCell(sheet, row, column, typed.cell)]);
   });
   const { refused } = typing;
   return (

@@ -2,7 +2,7 @@
 import { Button } from '@fluentui/react-components';
 import { useEffect, useState } from 'react';
 import { hasProject, ProjectReader, projectTops, type AddedSheet, type ProjectSheetName } from '../../../project';
-import { cellName, type RangeAddress } from '../../../sheet';
+import { cellName, type RangeAddress, type Unsubscribe } from '../../../sheet';
 import { t } from '../../locale';
 import { useFocus } from '../../shared/element';
 import { Fetched, fetchedCode } from '../../shared/fetched';
@@ -32,23 +32,19 @@ interface StartState {
 
 /** State of the offer to make a workbook ready that has nothing of the project. It is kept small, because it is loaded with the pane. */
 export class StartStore extends Store<StartState> {
-  private unsubscribe: (() => void) | undefined;
   private busy = false;
 
   constructor(readonly pane: PaneContext) {
     super({ mode: 'none' });
   }
 
-  start(): void {
-    this.unsubscribe = this.pane.workbook.onChange(() => {
+  /** Looks at once and as the workbook changes; gives what ends that. */
+  start(): Unsubscribe {
+    void this.look();
+    return this.pane.workbook.onChange(() => {
       // A workbook in use is not asked again with every cell that changes.
       if (this.state.mode !== 'none') void this.look();
     });
-    void this.look();
-  }
-
-  stop(): void {
-    this.unsubscribe?.();
   }
 
   private async hasProject(): Promise<boolean> {
@@ -119,10 +115,7 @@ export class StartStore extends Store<StartState> {
 
 export function useStart(pane: PaneContext): StartStore {
   const [store] = useState(() => new StartStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
+  useEffect(() => store.start(), [store]);
   return store;
 }
 
@@ -173,8 +166,6 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
     return workbook.onChange(look);
   }, [workbook, name]);
 
-  const add = async (): Promise<void> => (await import('./make')).addProjectSheet(pane, name);
-
   return (
     <>
       {first ? (
@@ -191,7 +182,14 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
       )}
       {/* One button, so that the focus stays where it was. */}
       <div className={styles.buttons}>
-        <Button appearance="primary" onClick={() => void tried(first ? () => workbook.select(first) : add)}>
+        <Button
+          appearance="primary"
+          onClick={() =>
+            void tried(async () =>
+              first ? workbook.select(first) : (await import('./make')).addProjectSheet(pane, name),
+            )
+          }
+        >
           {first ? t('Go to {sheet}', { sheet: name }) : t('Add the sheet {sheet}', { sheet: name })}
         </Button>
       </div>

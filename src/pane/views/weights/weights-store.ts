@@ -173,10 +173,11 @@ export class WeightsStore extends TabStore<WeightsState> {
       run.rows === 1
         ? t('Row {from} of {sheet} selected.', where)
         : t('Rows {from} to {to} of {sheet} selected.', where);
-    const which = { place: index + 1, places: runs.length };
     await this.select(
       run,
-      runs.length > 1 ? `${said} ${t('That is {place} of {places} places; press again for the next.', which)}` : said,
+      runs.length > 1
+        ? `${said} ${t('That is {place} of {places} places; press again for the next.', { place: index + 1, places: runs.length })}`
+        : said,
     );
   }
 
