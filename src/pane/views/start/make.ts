@@ -4,7 +4,7 @@ import { existingProject, newProjectEdits, ProjectReader, type ProjectSheetName 
 import { WorkbookError, type RangeAddress, type Workbook } from '../../../sheet';
 import { t } from '../../locale';
 import type { PaneContext } from '../../shared/view';
-import type { Made } from '.';
+import type { Made } from './start-store';
 
 /** What would be added to the workbook, as edits, and what left as it is. */
 const plan = async (

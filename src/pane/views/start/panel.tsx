@@ -10,7 +10,7 @@ import { useTried } from '../../shared/refusal';
 import { useStore } from '../../shared/store';
 import { undoKeys } from '../../shared/tab-store';
 import { foreseen, makeReady } from './make';
-import type { Made, StartStore } from '.';
+import type { Made, StartStore } from './start-store';
 import { useStyles } from './styles';
 
 export function StartPanel({ store }: { readonly store: StartStore }) {
