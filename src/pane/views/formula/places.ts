@@ -103,7 +103,7 @@ export function placesIn(node: FormulaNode, facts: Facts, from: Standpoint): Pla
 }
 
 /** True where the place, in the formula filled `down` rows further, holds the cell `down` rows below. */
-export function reads({ range, moves }: Place, sheet: string, row: number, column: number, down: number): boolean {
+function reads({ range, moves }: Place, sheet: string, row: number, column: number, down: number): boolean {
   const top = range.row + (moves.top ? down : 0);
   const bottom = range.row + range.rows - 1 + (moves.bottom ? down : 0);
   return (
