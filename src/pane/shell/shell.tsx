@@ -96,7 +96,7 @@ function later(id: string, label: Marked, load: () => Promise<Pick<View, 'Body'>
 
 /**
  * The tabs, in the order in which they are shown. All but the first are fetched when the pane is idle, so
- * that it opens quickly and still has everything when the network is gone.
+ * that it opens quickly and still has everything when the network is gone. @internal
  */
 export const VIEWS: readonly View[] = [
   { id: 'prices', label: mark('Prices'), Body },

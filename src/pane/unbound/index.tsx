@@ -59,7 +59,7 @@ function ownName(text: string, host: Workbook['host']): string | undefined {
   return definition && `${NAMESPACE}.${host === 'excel' ? excelName(definition.name) : definition.name}`;
 }
 
-/** Every formula of ours that shows #NAME?, sheet by sheet. `pause` lets others in between two readings. @internal */
+/** Every formula of ours that shows #NAME?, sheet by sheet. `pause` lets others in before each block of cells. @internal */
 export async function findUnbound(workbook: Workbook, pause?: () => Promise<void>): Promise<Unbound[]> {
   const found: Unbound[] = [];
   const sheets = (await workbook.sheets()).map(({ name }) => name);
@@ -123,7 +123,7 @@ const AFTER = 400;
 
 const keyOf = ({ sheet, row, column, formula }: Unbound): string => JSON.stringify([sheet, row, column, formula]);
 
-/** Looks for formulas of ours that show #NAME?, once when the pane is opened and then as long as there are some. */
+/** Looks for formulas of ours that show #NAME?, once when the pane is opened and then as long as there are some. @internal */
 export class UnboundStore extends Store<UnboundState> {
   private readonly looking = new OnceMore(() => this.lookOnce());
   private readonly tried = new Set<string>();

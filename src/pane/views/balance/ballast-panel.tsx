@@ -127,7 +127,7 @@ const MOST_STEPS = 500;
 /**
  * The least ballast, in tenths of a pound or of a kilogram, at an arm (in) that brings the loading into the envelope from take-off
  * to landing; undefined where none does. Each step is the least that its worst point needs, so that no
- * lighter ballast is passed over.
+ * lighter ballast is passed over. @internal
  */
 export function ballastFor(
   airplane: Airplane,

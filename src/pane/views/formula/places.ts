@@ -1,4 +1,7 @@
-/** The cells that an argument reads: where they are, and how they move when the formula is filled down. */
+/**
+ * Cells of the form: those that an argument reads, where they are and how they move when the formula is filled down; and
+ * those that the formula is written into, with the reasons not to write it there.
+ */
 import {
   cellName,
   fullName,
@@ -132,6 +135,8 @@ export function within(range: RangeAddress, used: RangeAddress | undefined): Ran
 
 const contains = (range: RangeAddress, { sheet, row }: Standpoint): boolean =>
   range.sheet.toLowerCase() === sheet.toLowerCase() && row >= range.row && row < range.row + range.rows;
+
+// The cells that the formula is written into
 
 /** one: a formula; fill: one in each row; spill: one whose results take several cells. */
 export type TargetKind = 'one' | 'fill' | 'spill';

@@ -1,4 +1,7 @@
-/** What the view reads of the workbook: joints, options, prices, own rivets and whether the joints use them; and its edits of them. */
+/**
+ * What the view reads of the workbook: joints, options, prices, own rivets and whether the joints use them; its edits of
+ * them; and how own rivets are brought in from a file.
+ */
 import { OWN_COLUMNS, ownPlaces, readOwnRivets, type OwnColumn, type OwnKey } from '../../../core/fastener';
 import { nameKey, sameName } from '../../../core/names';
 import type { PriceBook } from '../../../core/price';
