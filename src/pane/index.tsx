@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import type { Workbook } from '../sheet';
 import { HandOverStore } from './handover';
 import { setLocale, type Locale } from './locale';
+import { download } from './shared/paper';
 import { browserSettings, saying, type PaneContext, type Recalculate, type Settings } from './shared/view';
 import { Shell } from './shell/shell';
 import type { ThemeName } from './shell/theme';
@@ -54,15 +55,17 @@ export function mountPane(root: HTMLElement, workbook: Workbook, options: PaneOp
 /** How files leave the pane. */
 function output(
   workbook: Workbook,
-  { savesFiles = true, saveFile = download }: PaneOptions,
+  { savesFiles = true, saveFile = downloadText }: PaneOptions,
 ): Pick<PaneContext, 'saveFile' | 'handOver'> {
   if (savesFiles) return { saveFile: (name, text) => void saveFile(name, text) };
   const handOver = new HandOverStore(workbook);
-  const take = (name: string, text: string): false => {
-    void handOver.take(name, text);
-    return false;
+  return {
+    handOver,
+    saveFile(name, text) {
+      void handOver.take(name, text);
+      return false;
+    },
   };
-  return { handOver, saveFile: take };
 }
 
 function localDate(): string {
@@ -72,14 +75,9 @@ function localDate(): string {
 
 const TYPES: Readonly<Record<string, string>> = { csv: 'text/csv', html: 'text/html', dxf: 'image/vnd.dxf' };
 
-function download(name: string, text: string): void {
+function downloadText(name: string, text: string): void {
   const ending = name.slice(name.lastIndexOf('.') + 1);
   // The mark at the start tells spreadsheets that the text is UTF-8; programs that read drawings stumble over it.
   const parts = ending === 'csv' ? ['\uFEFF', text] : [text];
-  const url = URL.createObjectURL(new Blob(parts, { type: `${TYPES[ending] ?? 'text/plain'};charset=utf-8` }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+  download(name, new Blob(parts, { type: `${TYPES[ending] ?? 'text/plain'};charset=utf-8` }));
 }

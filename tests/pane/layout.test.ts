@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { loadLocale } from '../../src/pane';
-import { VIEWS } from '../../src/pane/shell/views';
+import { VIEWS } from '../../src/pane/shell/shell';
 import type { WorkbookModel } from '../../src/sheet';
 import { readWorkbook } from '../../src/xlsx';
 import { dense } from '../helpers/dense';

@@ -6,6 +6,7 @@ import { Extras } from './extras/extras';
 import { listenToKeys, openChoicesByKey, takeFromFreshListOnly } from './keys';
 import { FilterButtons } from './lists/filter-buttons';
 import { Tools } from './lists/tools';
+import { download } from '../../pane/shared/paper';
 import { injectorOf } from '../univer';
 import { onSystemTheme, systemTheme } from './pane-frame';
 import { pasteInert, pasteLengths } from './paste';
@@ -78,12 +79,6 @@ async function giveKeyboardToGrid(): Promise<void> {
 }
 
 function saveFile(name: string, bytes: Uint8Array): void {
-  const url = URL.createObjectURL(
-    new Blob([bytes as BlobPart], { type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet' }),
-  );
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+  const type = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+  download(name, new Blob([bytes as BlobPart], { type }));
 }

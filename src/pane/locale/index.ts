@@ -1,3 +1,14 @@
-export { loadLocale, localeOf, setLocale, textOrder, type Locale } from './locale';
-export { mark, rich, t, translate, type Marked, type Values } from './messages';
-export { cellNumber, decimalSign, readNumber, writeNumber, type FieldUnit, type Read } from './numbers';
+export {
+  loadLocale,
+  localeOf,
+  mark,
+  rich,
+  setLocale,
+  t,
+  textOrder,
+  translate,
+  type Locale,
+  type Marked,
+  type Values,
+} from './locale';
+export { SYSTEMS, cellNumber, decimalSign, readNumber, writeNumber, type FieldUnit, type Read } from './numbers';

@@ -1,15 +1,20 @@
 /** Numbers as the pane writes them, and as people type them: with the decimal sign of the locale, as a fraction, with a unit. */
 import { memoized } from '../../core/memoized';
-import { readUnit, unitsOf, unitWords, type Dimension, type Unit } from '../../core/quantity';
+import { readUnit, unitsOf, unitWords, type Dimension, type Unit, type UnitSystem } from '../../core/quantity';
 import { plainNumber } from '../../functions';
-import { localeOf } from './locale';
-import { t } from './messages';
+import { localeOf, mark, t, type Marked } from './locale';
 
 /** The unit that a field's number is in. */
 export interface FieldUnit {
   readonly dimension: Dimension;
   readonly unit: Unit;
 }
+
+/** The systems of units, as a person chooses between them. */
+export const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[] = [
+  { units: 'in-lb', label: mark('Inches and pounds') },
+  { units: 'mm-kg', label: mark('Millimetres and kilograms') },
+];
 
 export type Read = { readonly value: number } | { readonly wrong: string };
 
@@ -33,9 +38,8 @@ const formats = memoized((numbers: string) =>
 );
 
 /** A number as it is typed into a field: no thousands, no more decimals than it has. */
-export function cellNumber(value: number): string {
-  return String(Number(value.toPrecision(DIGITS))).replace('.', separators().decimal);
-}
+export const cellNumber = (value: number): string =>
+  String(Number(value.toPrecision(DIGITS))).replace('.', decimalSign());
 
 /** "." or ",": what stands before the decimals. */
 export const decimalSign = (): string => separators().decimal;
@@ -85,16 +89,16 @@ function readDecimal(text: string, typed: string, field: FieldUnit | undefined):
   };
 }
 
-function wrongUnit(typed: string, sign: string, field: FieldUnit | undefined): string {
-  if (!field) return t('“{typed}” is not a number', { typed });
-  return t('“{typed}”: {sign} is not a unit here. Type {units}', {
-    typed,
-    sign: sign.trim(),
-    units: unitsOf(field.dimension)
-      .map((unit) => unit.sign)
-      .join(', '),
-  });
-}
+const wrongUnit = (typed: string, sign: string, field: FieldUnit | undefined): string =>
+  field
+    ? t('“{typed}”: {sign} is not a unit here. Type {units}', {
+        typed,
+        sign: sign.trim(),
+        units: unitsOf(field.dimension)
+          .map((unit) => unit.sign)
+          .join(', '),
+      })
+    : t('“{typed}” is not a number', { typed });
 
 const separators = () => separatorsOf(localeOf().numbers);
 

@@ -1,4 +1,7 @@
-/** Prints a part of its own out of a page that shows something else: the page is kept off the paper, and no window is opened, which a host may forbid. */
+/**
+ * What leaves the page: a file that is handed to the user, and a part of its own that is printed out of a page that shows
+ * something else. The page is kept off the paper, and no window is opened, which a host may forbid.
+ */
 
 const PAPER = 'tarebook-paper';
 const ONLY_PAPER = `@media screen { .${PAPER} { display: none } } @media print { html, body { height: auto !important; overflow: visible !important } body > *:not(.${PAPER}) { display: none !important } }`;
@@ -36,4 +39,14 @@ export function layPaper(body: string, name: string, styles: string): () => void
   };
   window.addEventListener('afterprint', clear, { once: true });
   return clear;
+}
+
+/** Hands a file to the user as a download. */
+export function download(name: string, file: Blob): void {
+  const url = URL.createObjectURL(file);
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }

@@ -4,7 +4,7 @@ import { createElement, useId, useRef, useState, type KeyboardEvent, type ReactE
 import { reactAttributes, type SvgNode } from '../../core/markup';
 import type { PictureOptions } from '../../pictures';
 import { t, translate } from '../locale';
-import { useWidth } from './use-measured';
+import { useWidth } from './element';
 
 const useStyles = makeStyles({
   picture: {

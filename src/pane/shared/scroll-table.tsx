@@ -3,7 +3,7 @@ import { makeStyles } from '@fluentui/react-components';
 import { useRef, type ComponentProps } from 'react';
 import { t } from '../locale';
 import { RING, SPOKEN } from './looks';
-import { useMeasured } from './use-measured';
+import { useMeasured } from './element';
 
 const useStyles = makeStyles({
   box: {
@@ -46,9 +46,10 @@ export function TableHead({ heads }: { readonly heads: readonly (Head | false | 
 export function ScrollTable(table: ComponentProps<'table'>) {
   const styles = useStyles();
   const box = useRef<HTMLDivElement>(null);
-  const scrolls = useMeasured(box, false, isScrolled);
   // A box that scrolls is a stop of Tab, so that the arrow keys can scroll it.
-  const stop = scrolls ? { tabIndex: 0, role: 'group', 'aria-label': t('Table, wider than the pane') } : {};
+  const stop = useMeasured(box, false, isScrolled)
+    ? { tabIndex: 0, role: 'group', 'aria-label': t('Table, wider than the pane') }
+    : {};
   return (
     <div ref={box} className={styles.box} {...stop}>
       <table {...table} />

@@ -9,7 +9,7 @@ import { sheetOfEdit, type Edit, type RangeAddress, type Workbook } from '../../
 import { mark, t, type Marked } from '../locale';
 import { pageTurn } from './page-turn';
 import { refusal } from './refusal';
-import { Store, useStore } from './store';
+import { OnceMore, Store, useStore } from './store';
 import type { PaneContext } from './view';
 
 /** What the last step did, or why it was refused. */
@@ -46,8 +46,7 @@ export interface TabState {
 export abstract class TabStore<S extends TabState> extends Store<S> {
   protected readonly workbook: Workbook;
   protected readonly project: ProjectReader;
-  private reading: Promise<void> | undefined;
-  private again = false;
+  private readonly reading = new OnceMore(() => this.readAndSay());
   private inView = true;
   /** True where something has changed that the tab has not read. */
   private due = false;
@@ -91,9 +90,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
 
   /** Reads the sheets; calls that come while they are being read are met by one more reading. */
   refresh(): Promise<void> {
-    if (this.reading) this.again = true;
-    else this.reading = this.readAll();
-    return this.reading;
+    return this.reading.run();
   }
 
   /** Reads all sheets, whatever was told of their changes. */
@@ -104,7 +101,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
 
   /** True where what is being read has changed meanwhile and is read once more. */
   protected get outdated(): boolean {
-    return this.again;
+    return this.reading.outdated;
   }
 
   /** What is said where it cannot be read. */
@@ -127,19 +124,12 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
     if (this.ahead === 0) await this.show(sheets);
   }
 
-  private async readAll(): Promise<void> {
+  private async readAndSay(): Promise<void> {
+    this.due = false;
     try {
-      do {
-        this.again = false;
-        this.due = false;
-        try {
-          await this.readOnce();
-        } catch (error) {
-          this.patch({ status: 'failed', mend: `${t(this.unread)} ${refusal(error)}` });
-        }
-      } while (this.again);
-    } finally {
-      this.reading = undefined;
+      await this.readOnce();
+    } catch (error) {
+      this.patch({ status: 'failed', mend: `${t(this.unread)} ${refusal(error)}` });
     }
   }
 
@@ -213,12 +203,7 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
   /** Does one thing after the other, each followed by a reading; gives why it was refused, if it was. */
   protected inTurn(work: () => Promise<void>): Promise<string | undefined> {
     const run = async (): Promise<string | undefined> => {
-      let wrong: string | undefined;
-      try {
-        await work();
-      } catch (error) {
-        wrong = refusal(error);
-      }
+      const wrong = await work().then(() => undefined, refusal);
       await this.refresh();
       return wrong;
     };
@@ -244,8 +229,9 @@ export abstract class TabStore<S extends TabState> extends Store<S> {
 
 /** The sheets that edits change; undefined where that cannot be told by the edits alone. */
 function sheetsChangedBy(edits: readonly Edit[], tables: ProjectSheets['tables']): string[] | undefined {
-  const ofTable = (table: string): string | undefined => tables.find(({ name }) => name === table)?.range.sheet;
-  const sheets = edits.map((edit) => sheetOfEdit(edit, ofTable));
+  const sheets = edits.map((edit) =>
+    sheetOfEdit(edit, (table) => tables.find(({ name }) => name === table)?.range.sheet),
+  );
   return sheets.every((sheet) => sheet !== undefined) ? [...new Set(sheets)] : undefined;
 }
 
@@ -267,11 +253,9 @@ export function useTab<S extends TabState, T extends TabStore<S>>(make: () => T 
 }
 
 /** Ctrl+Z, Ctrl+Y and Ctrl+Shift+Z (⌘ on a Mac) for a view, except where a text is being typed: there they are the field's own. */
-export function undoKeys(store: {
-  undo(): Promise<unknown>;
-  redo(): Promise<unknown>;
-}): (event: KeyboardEvent) => void {
-  return (event) => {
+export const undoKeys =
+  (store: Pick<TabStore<TabState>, 'undo' | 'redo'>) =>
+  (event: KeyboardEvent): void => {
     if (
       !(event.ctrlKey || event.metaKey) ||
       event.altKey ||
@@ -284,4 +268,3 @@ export function undoKeys(store: {
     else return;
     event.preventDefault();
   };
-}

@@ -1,18 +1,12 @@
 /** What the shell gives to every view. */
-import type { ComponentType } from 'react';
-import type { Workbook, WorkbookModel } from '../../sheet';
-import { t, type Marked } from '../locale';
-import type { HandOverStore } from '../handover/hand-over-store';
+import type { CellPlace, Workbook, WorkbookModel } from '../../sheet';
+import { t } from '../locale';
+import type { HandOverStore } from '../handover';
 
 /** A copy of a workbook recalculated, and the formulas in it that kept their values because they are not known. */
 export type Recalculate = (copy: WorkbookModel) => {
   readonly model: WorkbookModel;
-  readonly kept: readonly {
-    readonly sheet: string;
-    readonly row: number;
-    readonly column: number;
-    readonly functionName: string | undefined;
-  }[];
+  readonly kept: readonly (CellPlace & { readonly functionName: string | undefined })[];
 };
 
 export interface PaneContext {
@@ -28,13 +22,6 @@ export interface PaneContext {
   readonly loadRecalculate?: () => Promise<Recalculate>;
   /** Address of a worksheet function's help page, where there is one. */
   readonly helpUrl?: (functionName: string) => string;
-}
-
-/** One tab of the pane. A view is one folder and one line in views.tsx. */
-export interface View {
-  readonly id: string;
-  readonly label: Marked;
-  readonly Body: ComponentType<{ readonly pane: PaneContext }>;
 }
 
 /**

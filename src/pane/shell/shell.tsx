@@ -1,17 +1,18 @@
-/** What is around every view: theme, tabs, and the line that explains the selected cell. */
+/** The views, and what is around each: theme, tabs, and the line that explains the selected cell. */
 import { FluentProvider, makeStyles, tokens } from '@fluentui/react-components';
-import { SPOKEN } from '../shared/looks';
-import { useState } from 'react';
+import { useState, type ComponentType } from 'react';
 import { ExplainLine } from '../explain';
 import { HandedOver } from '../handover';
-import { localeOf, t } from '../locale';
-import { Start, useInPlace, useStart } from '../views/start';
-import { Tabs } from '../shared/tabs';
+import { localeOf, mark, t, type Marked } from '../locale';
+import { Fetched, fetchedCode } from '../shared/fetched';
+import { SPOKEN } from '../shared/looks';
 import { InView } from '../shared/tab-store';
-import { UnboundFormulas } from '../unbound';
-import { themeOf, type ThemeName } from './theme';
+import { Tabs } from '../shared/tabs';
 import type { PaneContext } from '../shared/view';
-import { VIEWS } from './views';
+import { UnboundFormulas } from '../unbound';
+import { Body } from '../views/prices';
+import { Start, useInPlace, useStart } from '../views/start';
+import { themeOf, type ThemeName } from './theme';
 
 const useStyles = makeStyles({
   pane: {
@@ -67,3 +68,41 @@ export function Shell({ pane, theme }: { readonly pane: PaneContext; readonly th
     </FluentProvider>
   );
 }
+
+/** One tab of the pane. A view is one folder and one line below. */
+interface View {
+  readonly id: string;
+  readonly label: Marked;
+  readonly Body: ComponentType<{ readonly pane: PaneContext }>;
+}
+
+/** The view of a folder that exports `Body`, by a function that imports the folder when the view is first opened. */
+function later(id: string, label: Marked, load: () => Promise<Pick<View, 'Body'>>): View {
+  const code = fetchedCode(load);
+  return {
+    id,
+    label,
+    Body: ({ pane }) => (
+      <Fetched
+        code={code}
+        waiting={t('Opening {view} …', { view: t(label) })}
+        failed={t('The tab “{view}” could not be shown. Nothing in the workbook has changed.', { view: t(label) })}
+      >
+        {({ Body }) => <Body pane={pane} />}
+      </Fetched>
+    ),
+  };
+}
+
+/**
+ * The tabs, in the order in which they are shown. All but the first are fetched when the pane is idle, so
+ * that it opens quickly and still has everything when the network is gone. @internal
+ */
+export const VIEWS: readonly View[] = [
+  { id: 'prices', label: mark('Prices'), Body },
+  later('weights', mark('Weights'), () => import(/* webpackPrefetch: true */ '../views/weights')),
+  later('balance', mark('Balance'), () => import(/* webpackPrefetch: true */ '../views/balance')),
+  later('rivets', mark('Rivets'), () => import(/* webpackPrefetch: true */ '../views/rivets')),
+  later('buying', mark('Buying'), () => import(/* webpackPrefetch: true */ '../views/buying')),
+  later('insert', mark('Formula'), () => import(/* webpackPrefetch: true */ '../views/formula')),
+];

@@ -1,7 +1,7 @@
 /** In an Excel whose pane can save no file: rows become a sheet, other files a text to copy, and it is said. */
 import { afterEach, describe, expect, it } from 'vitest';
 import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
-import { HandOverStore } from '../../../src/pane/handover/hand-over-store';
+import { HandOverStore } from '../../../src/pane/handover';
 import { PricesStore } from '../../../src/pane/views/prices/prices-store';
 import { FakeBook } from '../../hosts/excel/fake/book';
 import { FakeExcel } from '../../hosts/excel/client/excel';

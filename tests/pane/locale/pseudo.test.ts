@@ -6,7 +6,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { PRICE_COLUMNS, PRICE_KINDS, SALE_UNITS } from '../../../src/core/price';
 import { catalogue } from '../../../src/functions';
 import { setLocale, t, writeNumber } from '../../../src/pane/locale';
-import { VIEWS } from '../../../src/pane/shell/views';
+import { VIEWS } from '../../../src/pane/shell/shell';
 import * as workbook from '../../../src/project';
 import type { WorkbookModel } from '../../../src/sheet';
 import { readWorkbook } from '../../../src/xlsx';

@@ -2,7 +2,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { ExcelWorkbook } from '../../../src/hosts/excel/workbook';
 import type { PaneContext } from '../../../src/pane/shared/view';
-import { asTypedHere, findUnbound, writingAgain, UnboundStore } from '../../../src/pane/unbound/unbound-store';
+import { asTypedHere, findUnbound, writingAgain, UnboundStore } from '../../../src/pane/unbound';
 import { FakeBook } from '../../hosts/excel/fake/book';
 import { FakeExcel } from '../../hosts/excel/client/excel';
 

@@ -20,8 +20,9 @@ import {
   type WantedSheets,
 } from '../../../project';
 import type { UnitSystem } from '../../../core/quantity';
-import { cellName, type Cell, type Edit, type MarkedPlace } from '../../../sheet';
+import { cellName, type Cell, type CellPlace, type Edit, type MarkedPlace } from '../../../sheet';
 import { mark, writeNumber } from '../../locale';
+import { writeCell } from '../../shared/edits';
 import { TabStore, type TabState } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 
@@ -83,7 +84,6 @@ export class BalanceStore extends TabStore<BalanceState> {
   protected readonly wanted = balanceSheets;
 
   constructor(pane: PaneContext) {
-    const kept = pane.settings.get(SECTION_SETTING);
     super(pane, {
       status: 'reading',
       sheets: NO_SHEETS,
@@ -91,7 +91,7 @@ export class BalanceStore extends TabStore<BalanceState> {
       models: [],
       marked: [],
       airplane: 0,
-      section: SECTIONS.find(({ id }) => id === kept)?.id ?? 'balance-weighing',
+      section: SECTIONS.find(({ id }) => id === pane.settings.get(SECTION_SETTING))?.id ?? 'balance-weighing',
     });
   }
 
@@ -134,14 +134,11 @@ export class BalanceStore extends TabStore<BalanceState> {
 
   writeCell(
     label: string,
-    { sheet, row, column }: { readonly sheet: string; readonly row: number; readonly column: number },
+    { sheet, row, column }: CellPlace,
     cell: Cell,
     more: readonly Edit[] = [],
   ): Promise<string | undefined> {
-    return this.change(label, [
-      { kind: 'write', range: { sheet, row, column, rows: 1, columns: 1 }, cells: [[cell]] },
-      ...more,
-    ]);
+    return this.change(label, [writeCell(sheet, row, column, cell), ...more]);
   }
 
   // What a cell holds
@@ -157,8 +154,9 @@ export class BalanceStore extends TabStore<BalanceState> {
   /** What is wrong with a cell of the airplane's sheets or of the control surfaces. */
   problemAt(sheet: string, row: number, column: number): string | undefined {
     const cell = cellName(row, column);
-    const problems = [...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])];
-    return problems.find((problem) => problem.cell === cell && problem.sheet === sheet)?.message;
+    return [...(this.model?.problems ?? []), ...(this.state.surfaces?.problems ?? [])].find(
+      (problem) => problem.cell === cell && problem.sheet === sheet,
+    )?.message;
   }
 
   // The view

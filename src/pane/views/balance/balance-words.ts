@@ -11,7 +11,7 @@ import { telling, type Dimension, type Quantities, type UnitSystem } from '../..
 import type { EnvelopeCase } from '../../../pictures';
 import type { JudgedCase, SurfaceRow } from '../../../project';
 import { envelopeCase } from '../../../report';
-import { t, writeNumber } from '../../locale';
+import { mark, t, writeNumber, type Marked } from '../../locale';
 import { sayIn } from '../../shared/quantities';
 
 export type Write = (value: number) => string;
@@ -62,13 +62,12 @@ export const limitsCaution = (): string =>
   t('Limits come from the aircraft’s own documents; an estimate is not a weighing.');
 
 /** "inside, 2.50 in aft of the forward limit and 0.40 in forward of the aft limit", or what is outside. */
-export function judgementText(judgement: Judgement, say: Wording): string {
-  return judgement.inside
+export const judgementText = (judgement: Judgement, say: Wording): string =>
+  judgement.inside
     ? t('inside, {margins}', { margins: marginsText(judgement, say) })
     : t('outside: {findings}', {
         findings: judgement.findings.map((finding) => findingText(finding, judgement, say)).join('; '),
       });
-}
 
 /** How far inside: from the forward limit and from the aft one. */
 export function marginsText({ arm, limits }: Judgement, say: Wording): string {
@@ -81,6 +80,18 @@ export function marginsText({ arm, limits }: Judgement, say: Wording): string {
   return t('{forward} aft of the forward limit and {aft} forward of the aft limit', { forward, aft });
 }
 
+const FINDINGS: Readonly<Record<Finding['kind'], Marked>> = {
+  heavy: mark('{by} over the highest weight, {limit}'),
+  light: mark('{by} under the lowest weight, {limit}'),
+  forward: mark(
+    '{at, select, highest {{by} forward of the forward limit, {limit} at the envelope’s highest weight, {weight}} lowest {{by} forward of the forward limit, {limit} at the envelope’s lowest weight, {weight}} other {{by} forward of the forward limit, {limit} at {weight}}}',
+  ),
+  aft: mark(
+    '{at, select, highest {{by} aft of the aft limit, {limit} at the envelope’s highest weight, {weight}} lowest {{by} aft of the aft limit, {limit} at the envelope’s lowest weight, {weight}} other {{by} aft of the aft limit, {limit} at {weight}}}',
+  ),
+  between: mark('between two allowed ranges of arms at {weight}, {by} from the nearer at {arm}'),
+};
+
 function findingText(
   { kind, by: distance }: Finding,
   { weight, arm, limits, limitsAt }: Judgement,
@@ -88,37 +99,14 @@ function findingText(
 ): string {
   /** The weight whose limits are shown: the loading's own, or the highest or lowest of the envelope where that is exceeded. */
   const at = limitsAt === weight ? 'own' : weight > limitsAt ? 'highest' : 'lowest';
-  const values = { weight: say.weight(limitsAt), at };
-  switch (kind) {
-    case 'heavy':
-      return t('{by} over the highest weight, {limit}', { by: say.weight(distance), limit: say.weight(limitsAt) });
-    case 'light':
-      return t('{by} under the lowest weight, {limit}', { by: say.weight(distance), limit: say.weight(limitsAt) });
-    case 'forward':
-      return t(
-        '{at, select, highest {{by} forward of the forward limit, {limit} at the envelope’s highest weight, {weight}} lowest {{by} forward of the forward limit, {limit} at the envelope’s lowest weight, {weight}} other {{by} forward of the forward limit, {limit} at {weight}}}',
-        {
-          ...values,
-          by: say.arm(distance),
-          limit: say.arm(limits.from),
-        },
-      );
-    case 'aft':
-      return t(
-        '{at, select, highest {{by} aft of the aft limit, {limit} at the envelope’s highest weight, {weight}} lowest {{by} aft of the aft limit, {limit} at the envelope’s lowest weight, {weight}} other {{by} aft of the aft limit, {limit} at {weight}}}',
-        {
-          ...values,
-          by: say.arm(distance),
-          limit: say.arm(limits.to),
-        },
-      );
-    case 'between':
-      return t('between two allowed ranges of arms at {weight}, {by} from the nearer at {arm}', {
-        weight: say.weight(limitsAt),
-        by: say.arm(distance),
-        arm: say.arm(arm),
-      });
-  }
+  const isWeight = kind === 'heavy' || kind === 'light';
+  return t(FINDINGS[kind], {
+    at,
+    by: isWeight ? say.weight(distance) : say.arm(distance),
+    limit: isWeight ? say.weight(limitsAt) : say.arm(kind === 'forward' ? limits.from : limits.to),
+    weight: say.weight(limitsAt),
+    arm: say.arm(arm),
+  });
 }
 
 /** Stations over their most or under their least, a sentence each. */
@@ -182,17 +170,18 @@ export function partsWords({ component, parts, hinge }: SurfaceRow, say: Quantit
     weight: say.tell(parts.weight, 'weight', 1),
     moment: heavy(parts.moment, say),
   });
-  if (parts.incomplete.length === 0) return sum;
-  return `${sum} ${t('Left out, without weight or arm: {parts}.', { parts: parts.incomplete.map(({ part }) => part).join(', ') })}`;
+  return parts.incomplete.length === 0
+    ? sum
+    : `${sum} ${t('Left out, without weight or arm: {parts}.', { parts: parts.incomplete.map(({ part }) => part).join(', ') })}`;
 }
 
-export function measuredWords({ measured }: SurfaceRow, say: Quantities): string {
-  if (!measured) return t('Needs both readings and the scale’s arm.');
-  return t('{moment}; the hinges’ friction holds ± {friction}.', {
-    moment: heavy(measured.moment, say),
-    friction: momentIn(measured.friction, say),
-  });
-}
+export const measuredWords = ({ measured }: SurfaceRow, say: Quantities): string =>
+  measured
+    ? t('{moment}; the hinges’ friction holds ± {friction}.', {
+        moment: heavy(measured.moment, say),
+        friction: momentIn(measured.friction, say),
+      })
+    : t('Needs both readings and the scale’s arm.');
 
 /** Whether the parts list and the scale say the same. */
 export function agreementWords({ measured, parts, difference }: SurfaceRow, say: Quantities): string {

@@ -15,20 +15,15 @@ import {
 } from '../../../project';
 import { cellName, isBlank, type CellInput, type Edit } from '../../../sheet';
 import { t } from '../../locale';
+import { writeCell } from '../../shared/edits';
 import { sheetNameFor, valuesOf } from './new-sheets';
 
 /** Clears what is typed in a row; what the sheet computes stays. */
-export function clearRowEdits<K extends string>(
+export const clearRowEdits = <K extends string>(
   form: SheetForm<K>,
   { sheet, columns }: FormSheet<K>,
   row: number,
-): Edit[] {
-  return typedColumns(form, columns).map((column): Edit => ({
-    kind: 'write',
-    range: { sheet, row, column, rows: 1, columns: 1 },
-    cells: [[null]],
-  }));
-}
+): Edit[] => typedColumns(form, columns).map((column) => writeCell(sheet, row, column, null));
 
 /**
  * Takes a row out and moves those below it, up to `last`, up by one. Where any of them holds a formula
@@ -64,8 +59,7 @@ export function nextRow<K extends string>(
   limit = Infinity,
 ): { readonly row: number } | { readonly full: string } {
   const row = Math.max(header, ...rows) + 1;
-  const values = sheets.values(sheet)?.[row] ?? [];
-  const taken = typedColumns(form, columns).some((column) => !isBlank(values[column]));
+  const taken = typedColumns(form, columns).some((column) => !isBlank(sheets.values(sheet)?.[row]?.[column]));
   return row >= limit || taken
     ? {
         full: t('No room below row {row, number} of the sheet {sheet}. Insert a row at {cell}.', {
@@ -89,9 +83,7 @@ const place = (model: BalanceModel, row: number): { readonly index: number; read
 export function renameInCases(model: BalanceModel, row: number, name: string): Edit[] {
   const { column } = place(model, row);
   const form = model.casesSheet?.form;
-  return column === undefined || !form || name === ''
-    ? []
-    : [{ kind: 'write', range: { sheet: form.sheet, row: form.header, column, rows: 1, columns: 1 }, cells: [[name]] }];
+  return column === undefined || !form || name === '' ? [] : [writeCell(form.sheet, form.header, column, name)];
 }
 
 /** Takes a station out; words where a saved case loads it. Its row stays blank, since the cases' formulas look at the rows of the others. */
@@ -108,14 +100,7 @@ export function removeStation(model: BalanceModel, row: number): Edit[] | string
       name: loaded.name,
     });
   const { sheet, header, rows } = casesSheet.form;
-  return [
-    ...clear,
-    ...[header, ...rows.map((one) => one.row)].map((one): Edit => ({
-      kind: 'write',
-      range: { sheet, row: one, column, rows: 1, columns: 1 },
-      cells: [[null]],
-    })),
-  ];
+  return [...clear, ...[header, ...rows.map((one) => one.row)].map((one) => writeCell(sheet, one, column, null))];
 }
 
 /**

@@ -27,14 +27,13 @@ const CORNERS: readonly TableColumn<'arm' | 'weight' | 'note'>[] = [
 export function EnvelopeSection({
   store,
   model,
-  envelopeSheet,
+  envelopeSheet: { form, envelope },
 }: {
   readonly store: BalanceStore;
   readonly model: BalanceModel;
   readonly envelopeSheet: EnvelopeSheet;
 }) {
   const styles = useStyles();
-  const { form, envelope } = envelopeSheet;
   const from = findFact((store.state.sheets.values(form.sheet) ?? []).slice(0, form.header), ENVELOPE_SOURCE);
   const rows = form.rows.map(({ row }) => row);
   const say = figuresIn(model.units);

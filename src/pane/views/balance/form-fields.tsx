@@ -4,10 +4,19 @@ import { Fragment, useId, useRef, useState, type KeyboardEvent, type ReactNode }
 import type { FormSheet, SheetForm } from '../../../project';
 import type { Edit } from '../../../sheet';
 import { rich, t, type FieldUnit, type Marked } from '../../locale';
-import { type CellKind, cellText, columnUnit, readTypedCell } from '../../shared/cell-text';
-import { LabelledField, reasonId, useDraft, ValueField, Why } from '../../shared/field';
+import {
+  type CellKind,
+  cellText,
+  columnUnit,
+  readTypedCell,
+  LabelledField,
+  reasonId,
+  useDraft,
+  ValueField,
+  Why,
+} from '../../shared/field';
 import { ScrollTable } from '../../shared/scroll-table';
-import { useWidth } from '../../shared/use-measured';
+import { useWidth } from '../../shared/element';
 import type { BalanceStore } from './balance-store';
 import { nextRow } from './edits';
 import { useStyles } from './styles';

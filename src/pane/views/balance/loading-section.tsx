@@ -12,8 +12,7 @@ import {
 } from '../../../project';
 import { percentOfChord } from '../../../report';
 import { mark, t, type FieldUnit } from '../../locale';
-import { columnUnit } from '../../shared/cell-text';
-import { Why } from '../../shared/field';
+import { columnUnit, Why } from '../../shared/field';
 import { Problems } from '../../shared/cell-list';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BalanceStore } from './balance-store';
@@ -165,7 +164,7 @@ function Judged({
 /** Whether a loading is inside, in words, with where the limits come from. */
 function Verdict({
   model,
-  judged,
+  judged: { result },
   problems,
 }: {
   readonly model: BalanceModel;
@@ -173,12 +172,10 @@ function Verdict({
   readonly problems: number;
 }) {
   const styles = useStyles();
-  const { result } = judged;
   const say = figuresIn(model.units);
   const word = result.inside ? t('Inside') : result.firstOutside ? t('Outside') : t('A station is out of its range');
   const takeoff = judgementText(result.takeoff.judgement, say);
   const moved = result.landing.weight !== result.takeoff.weight;
-  const between = result.firstOutside && result.takeoff.judgement.inside;
   return (
     <div className={mergeClasses(styles.verdict, !result.inside && styles.verdictOut)}>
       <div role="status" aria-label={t('Verdict')}>
@@ -187,7 +184,9 @@ function Verdict({
           {word}
         </p>
         <p className={styles.line}>{moved ? t('Take-off: {judgement}', { judgement: takeoff }) : takeoff}</p>
-        {between && <p className={styles.line}>{t('Between: {verdict}', { verdict: verdictText(result, say) })}</p>}
+        {result.firstOutside && result.takeoff.judgement.inside && (
+          <p className={styles.line}>{t('Between: {verdict}', { verdict: verdictText(result, say) })}</p>
+        )}
         {moved && (
           <p className={styles.line}>
             {t('Landing: {judgement}', { judgement: judgementText(result.landing.judgement, say) })}

@@ -4,7 +4,7 @@ import { useState, type FormEvent } from 'react';
 import type { Gear } from '../../../core/balance';
 import type { UnitSystem } from '../../../core/quantity';
 import { GEARS, USUAL_STATIONS, type BalanceModel } from '../../../project';
-import { mark, t, type Marked } from '../../locale';
+import { mark, SYSTEMS, t, type Marked } from '../../locale';
 import { refusal } from '../../shared/refusal';
 import type { BalanceStore } from './balance-store';
 import { exampleSheets, missingSheet, type NewSheets, type SheetKind } from './new-sheets';
@@ -22,11 +22,6 @@ export async function addSheets(store: BalanceStore, label: string, make: () => 
     return false;
   }
 }
-
-const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[] = [
-  { units: 'in-lb', label: mark('Inches and pounds') },
-  { units: 'mm-kg', label: mark('Millimetres and kilograms') },
-];
 
 export function NewAirplane({
   store,

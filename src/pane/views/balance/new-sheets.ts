@@ -1,7 +1,6 @@
 /** The sheets that a workbook without an airplane is given: headers, choices, and an invented airplane that shows how they are filled. */
 import type { Gear, Load } from '../../../core/balance';
 import { fromUnit, inUnit, unitIn, type Dimension, type Unit, type UnitSystem } from '../../../core/quantity';
-import { isFormula, type Cell } from '../../../sheet';
 import {
   CASES,
   ENVELOPE,
@@ -19,8 +18,9 @@ import {
   type NewStation,
   type SheetForm,
 } from '../../../project';
-import { type Edit, type Workbook } from '../../../sheet';
+import { isFormula, type Cell, type Edit, type Workbook } from '../../../sheet';
 import { t } from '../../locale';
+import { writeCell } from '../../shared/edits';
 
 const INVENTED = 'invented example, put your own';
 
@@ -202,15 +202,7 @@ export function valuesOf(edits: readonly Edit[], sheet: string): Cell[][] {
 
 /** @param unit of the cell, where `cell` is an inch-pound number */
 const put = (sheet: string, row: number, column: number | undefined, cell: string | number, unit?: Unit): Edit[] =>
-  column === undefined
-    ? []
-    : [
-        {
-          kind: 'write',
-          range: { sheet, row, column, rows: 1, columns: 1 },
-          cells: [[typeof cell === 'number' ? inUnit(cell, unit) : cell]],
-        },
-      ];
+  column === undefined ? [] : [writeCell(sheet, row, column, typeof cell === 'number' ? inUnit(cell, unit) : cell)];
 
 function found<K extends string>(edits: readonly Edit[], form: SheetForm<K>, sheet: string) {
   const values = valuesOf(edits, sheet);

@@ -11,7 +11,7 @@ import {
   type SurfacesSheet,
 } from '../../../project';
 import { t } from '../../locale';
-import { type CellKind, columnUnit, ownLabel } from '../../shared/cell-text';
+import { type CellKind, columnUnit, ownLabel } from '../../shared/field';
 import { Problems } from '../../shared/cell-list';
 import { sayIn } from '../../shared/quantities';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
@@ -47,8 +47,12 @@ export function SurfacesSection({
 }) {
   const styles = useStyles();
   const { form, surfaces, problems } = sheet;
-  const rows = form.rows.map(({ row }) => row);
-  const { shown, add, stop } = useAdding(store, SURFACES, form, rows);
+  const { shown, add, stop } = useAdding(
+    store,
+    SURFACES,
+    form,
+    form.rows.map(({ row }) => row),
+  );
   return (
     <>
       <p className={styles.text}>

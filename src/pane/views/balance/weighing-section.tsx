@@ -10,7 +10,7 @@ import {
   type Weighing,
   type WeighingFact,
 } from '../../../project';
-import { type CellKind, factUnit, ownLabel } from '../../shared/cell-text';
+import { type CellKind, factUnit, ownLabel } from '../../shared/field';
 import { mark, t } from '../../locale';
 import { printPaper } from '../../shared/paper';
 import { Problems } from '../../shared/cell-list';

@@ -153,10 +153,9 @@ function needsOf(
     readonly hardware: HardwareSheet | undefined;
   },
 ): Need[] {
-  const joints = readSheet(values, JOINTS)?.rows ?? [];
   return gatherNeeds(
     parts?.rows ?? [],
-    joints.map(({ cells }) => ({
+    (readSheet(values, JOINTS)?.rows ?? []).map(({ cells }) => ({
       component: textIn(cells.component),
       rivet: textIn(cells.rivet),
       count: numberIn(cells.count) ?? 0,

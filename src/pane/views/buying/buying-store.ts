@@ -87,9 +87,10 @@ export class BuyingStore extends TabStore<BuyingState> {
 }
 
 /** The form of a sheet that is about to be added. */
-function formOf(edits: readonly Edit[]): FormSheet<StockSheetKey> {
-  const cells = edits
-    .flatMap((edit) => (edit.kind === 'write' ? edit.cells : []))
-    .map((row) => row.map((cell): Cell => (isFormula(cell) ? null : cell)));
-  return readForm(STOCK, cells)!;
-}
+const formOf = (edits: readonly Edit[]): FormSheet<StockSheetKey> =>
+  readForm(
+    STOCK,
+    edits
+      .flatMap((edit) => (edit.kind === 'write' ? edit.cells : []))
+      .map((row) => row.map((cell): Cell => (isFormula(cell) ? null : cell))),
+  )!;

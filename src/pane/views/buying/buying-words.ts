@@ -1,9 +1,22 @@
-/** Quantities and money in words and digits: in the workbook's units and the pane's language. */
+/**
+ * Quantities and money in words and digits, in the workbook's units and the pane's language; and a cutting plan and its
+ * making in words, its patterns drawn with them, and both on paper.
+ */
+import { escapeMarkup } from '../../../core/markup';
 import type { Measure } from '../../../core/price';
 import { inUnit, readUnit, unitIn, type Quantities, type UnitSystem } from '../../../core/quantity';
 import type { ShoppingLine } from '../../../core/shopping';
-import { t, writeNumber } from '../../locale';
-import { amountText, sayIn } from '../../shared/quantities';
+import {
+  cutList,
+  patternSvg,
+  type CutStep,
+  type CuttingPlan,
+  type PartCount,
+  type Progress,
+} from '../../../core/stock';
+import { localeOf, mark, t, writeNumber, type Marked } from '../../locale';
+import { printPaper } from '../../shared/paper';
+import { amountText, moneyText, sayIn } from '../../shared/quantities';
 
 /** A number with at most that many decimals, and no noughts at its end: "48", "54.2". */
 export function trimmed(value: number, most: number): string {
@@ -35,10 +48,11 @@ export const lengthWords = (inches: number, say: Quantities): string =>
   trimmed(say.to(inches, 'length'), say.places('length', 3));
 
 /** "144 × 48 in", "144 in". */
-export function sizeText(length: number, width: number | undefined, say: Quantities): string {
-  const sides = width === undefined ? [length] : [length, width];
-  return `${sides.map((side) => lengthWords(side, say)).join(' × ')} ${say.sign('length')}`;
-}
+export const sizeText = (length: number, width: number | undefined, say: Quantities): string =>
+  `${sidesText(length, width, say)} ${say.sign('length')}`;
+
+const sidesText = (length: number, width: number | undefined, say: Quantities): string =>
+  (width === undefined ? [length] : [length, width]).map((side) => lengthWords(side, say)).join(' × ');
 
 /** A thickness as it tells sheet apart: "0.025 in", "0.635 mm", "0.8 mm". */
 export function gaugeText(inches: number, units: UnitSystem): string {
@@ -128,3 +142,120 @@ export function planWords({ planned, hardware, measure }: ShoppingLine, units: U
     words.push(t('Plus {quantity} for what is not in the plan.', { quantity: quantityText(besides, measure, units) }));
   return words.join(' ');
 }
+
+// A cutting plan
+
+/** How a plan's cost is said: as money, or as what it is where no stock has a price. */
+export interface CostTerms {
+  readonly priced: boolean;
+  readonly kind: CuttingPlan['kind'];
+  readonly currency: string;
+  readonly say: Quantities;
+}
+
+export const planCostText = (cost: number, { priced, kind, currency, say }: CostTerms): string =>
+  priced
+    ? moneyText(cost, currency)
+    : t('{quantity} of stock', { quantity: quantityText(cost, kind === 'sheets' ? 'area' : 'length', say.system) });
+
+/** What was found, by how the search ended. */
+const FOUND: Readonly<Record<CuttingPlan['status'], Marked>> = {
+  optimal: mark('This is the cheapest plan of its kind: {cost}.'),
+  short: mark('The stock is not enough: {cost}.'),
+  feasible: mark('The best plan found: {cost}; at least {bound}, gap {gap} %.'),
+  'time limit': mark('The best plan found in the time allowed: {cost}; at least {bound}, gap {gap} %.'),
+  cancelled: mark('The best plan when the search was ended: {cost}; at least {bound}, gap {gap} %.'),
+};
+
+export const statusWords = (
+  { status, cost, lowerBound, gap, usePercent, seconds }: CuttingPlan,
+  terms: CostTerms,
+): string =>
+  [
+    t(FOUND[status], {
+      cost: planCostText(cost, terms),
+      bound: planCostText(lowerBound, terms),
+      gap: writeNumber(100 * gap, 1),
+    }),
+    t('{share} % of the stock becomes parts.', { share: writeNumber(usePercent, 0) }),
+    t('{seconds} s.', { seconds: writeNumber(seconds, 1) }),
+  ].join(' ');
+
+export function progressWords(progress: Progress | undefined, terms: CostTerms): string {
+  if (!progress) return t('Starting…');
+  const values = { seconds: writeNumber(progress.seconds, 0), bound: planCostText(progress.lowerBound, terms) };
+  return progress.cost === undefined
+    ? t('{seconds} s: no plan yet, at least {bound}', values)
+    : t('{seconds} s: best so far {cost}, at least {bound}', { ...values, cost: planCostText(progress.cost, terms) });
+}
+
+/** "2 × Wing: Rib, 1 × Tail: Clip" */
+export const countsText = (list: readonly PartCount[]): string =>
+  list.map(({ part, quantity }) => `${writeNumber(quantity, 0)} × ${part}`).join(', ');
+
+/** "Strip 2", "Rib", "Trim Rib", "Leftover, keep". */
+export function stepWords({ action, strip, part, turned }: CutStep): string {
+  if (action === 'strip') return t('Strip {strip, number}', { strip });
+  if (action === 'leftover') return t('Leftover, keep');
+  if (action === 'trim') return turned ? t('Trim {part} (turned)', { part }) : t('Trim {part}', { part });
+  return turned ? t('{part} (turned)', { part }) : part;
+}
+
+export const sizeWords = ({ size, by }: CutStep, say: Quantities): string => sidesText(size, by, say);
+
+/**
+ * A pattern drawn to scale with its measures in the workbook's units and its words in the pane's language.
+ * @param id tells drawings on one page apart
+ */
+export function patternDrawing(pattern: CuttingPlan['patterns'][number], id: string, say: Quantities): string {
+  const { stock, length, times } = pattern;
+  const size = sizeText(length, 'strips' in pattern ? pattern.width : undefined, say);
+  return patternSvg(pattern, {
+    id,
+    title: t('{stock}, {size}, {times, plural, one {once} other {# times}}', { stock, size, times }),
+    measure: (inches) => lengthWords(inches, say),
+  });
+}
+
+// On paper: each pattern on a page of its own, drawn as large as the page, its cuts below.
+
+const NAME = 'cutting-plan';
+const STYLES = `@media print {
+  .${NAME} { color: #000; background: #fff; font: 10pt sans-serif }
+  .${NAME} section { break-after: page }
+  .${NAME} svg { width: 100%; max-height: 62vh }
+  .${NAME} table { border-collapse: collapse; columns: 2 }
+  .${NAME} th, .${NAME} td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #888 }
+}`;
+
+/** The pages as HTML. @internal */
+export function planPages(plan: CuttingPlan, name: string, units: UnitSystem): string {
+  const steps = cutList(plan);
+  const say = sayIn(units);
+  const heads = [
+    t('Cut'),
+    t('Size ({unit})', { unit: say.sign('length') }),
+    t('At ({unit})', { unit: say.sign('length') }),
+  ];
+  return plan.patterns
+    .map((pattern, index) => {
+      const rows = steps
+        .filter((step) => step.pattern === index + 1)
+        .map(
+          (step) =>
+            `<tr><td>☐ ${escapeMarkup(stepWords(step))}</td><td>${sizeWords(step, say)}</td><td>${lengthWords(step.at, say)}</td></tr>`,
+        );
+      const title = t('{name}, pattern {number, number} of {count, number}: {times, number} × {stock}', {
+        name,
+        number: index + 1,
+        count: plan.patterns.length,
+        times: pattern.times,
+        stock: pattern.stock,
+      });
+      return `<section lang="${escapeMarkup(localeOf().language)}"><h1>${escapeMarkup(title)}</h1>${patternDrawing(pattern, `paper-${index}`, say)}<table><thead><tr>${heads.map((head) => `<th>${escapeMarkup(head)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>`;
+    })
+    .join('');
+}
+
+export const printPlan = (plan: CuttingPlan, name: string, units: UnitSystem): void =>
+  printPaper(planPages(plan, name, units), NAME, STYLES);

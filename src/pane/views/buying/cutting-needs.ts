@@ -70,14 +70,13 @@ export function cuttingGroups(rows: readonly PartRow[], units: UnitSystem): Cutt
     const sized = cutLength !== undefined && (!sheet || cutWidth !== undefined) && row.quantity >= 1;
     (sized ? group.parts : group.unsized).push(row);
   }
-  const order = textOrder();
   return groups
     .filter(({ parts }) => parts.length > 0)
     .sort(
       (a, b) =>
         b.kind.localeCompare(a.kind) ||
         (a.material === b.material && a.thickness - b.thickness) ||
-        order.compare(a.name, b.name),
+        textOrder().compare(a.name, b.name),
     );
 }
 
@@ -169,8 +168,7 @@ function onShelf({ kind, parts }: CuttingGroup, stock: readonly StockPiece[]): S
 /** What the price list sells of the parts' items in whole sheets or bars, at the price without a quantity break. */
 function toBeHad({ kind, parts }: CuttingGroup, book: PriceBook, terms: ShoppingTerms): StockSource[] {
   const money = ownMoney(terms.currency, terms.rates);
-  const items = [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))];
-  return items
+  return [...new Set(parts.map(({ item }) => item).filter((item) => item !== ''))]
     .flatMap((item) => offersOf(item, book))
     .flatMap(({ row, contents, breaks }): StockSource[] => {
       const cost = money.of(breaks[0]!.price, row.currency) ?? breaks[0]!.price;

@@ -102,14 +102,13 @@ export interface ShelfChange {
 }
 
 /** Pieces of the sheet Stock that the plan spends, where their number is limited. */
-export function spent({ plan, sources }: MadePlan): { readonly piece: StockPiece; readonly used: number }[] {
-  return plan.stockUsed.flatMap((use) => {
+export const spent = ({ plan, sources }: MadePlan): { readonly piece: StockPiece; readonly used: number }[] =>
+  plan.stockUsed.flatMap((use) => {
     const from = sources.get(stockKey(use))?.from;
     return from && 'piece' in from && from.piece.available !== undefined && use.used > 0
       ? [{ piece: from.piece, used: use.used }]
       : [];
   });
-}
 
 /** How many pieces would be written, and how many taken off. */
 export const shelfCounts = (made: MadePlan): Pick<ShelfChange, 'put' | 'taken'> => ({

@@ -7,13 +7,12 @@ import { useEffect, useRef, useState } from 'react';
 import type { Quantities } from '../../../core/quantity';
 import { cutList, type CuttingPlan, type CutStep, type StockUse } from '../../../core/stock';
 import { t } from '../../locale';
+import { onEscape, useFocus } from '../../shared/element';
 import { ScrollTable, TableHead } from '../../shared/scroll-table';
 import type { BuyingStore } from './buying-store';
-import { lengthWords, sizeText } from './buying-words';
-import type { CuttingGroup } from './cutting-needs';
-import { shelfCounts, spent, type MadePlan, type Standing } from './made-plans';
-import type { PlanStore } from './plan-store';
 import {
+  lengthWords,
+  sizeText,
   countsText,
   patternDrawing,
   planCostText,
@@ -22,7 +21,10 @@ import {
   statusWords,
   stepWords,
   type CostTerms,
-} from './plan-words';
+} from './buying-words';
+import type { CuttingGroup } from './cutting-needs';
+import { shelfCounts, spent, type MadePlan, type Standing } from './made-plans';
+import type { PlanStore } from './plan-store';
 import { useStyles } from './styles';
 
 export function PlanResult({
@@ -158,11 +160,8 @@ function ShelfOffer({
 }) {
   const styles = useStyles();
   const [asking, setAsking] = useState(false);
-  const no = useRef<HTMLButtonElement>(null);
+  const no = useFocus<HTMLButtonElement>(asking);
   const offer = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
-    if (asking) no.current?.focus();
-  }, [asking]);
   const counts = shelfCounts(made);
   if (counts.put + counts.taken === 0) return null;
   const letGo = (): void => {
@@ -184,11 +183,7 @@ function ShelfOffer({
       className={styles.caution}
       role="group"
       aria-label={t('Put the leftovers on the shelf')}
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape') return;
-        event.stopPropagation();
-        letGo();
-      }}
+      onKeyDown={onEscape(letGo)}
     >
       <p className={styles.text}>
         {t(

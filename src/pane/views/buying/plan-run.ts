@@ -39,12 +39,9 @@ export function runPlan(
     : planBars(request.parts, request.stock, options);
 }
 
-/** The linear solver in a browser: its WebAssembly file is an asset beside the scripts. */
-function browserSolver(): Promise<LinearSolver> {
-  const { href } = new URL('highs/runtime', import.meta.url);
-  return loadHighsSolver({ locateFile: () => href });
-}
+/** The WebAssembly file of the linear solver: an asset beside the scripts. */
+const SOLVER = new URL('highs/runtime', import.meta.url);
 
 /** Makes a plan on the thread that asks: a worker's, or the pane's own where the host allows none. */
 export const planHere = async (request: PlanRequest, control: PlanControl): Promise<CuttingPlan> =>
-  runPlan(request, await browserSolver(), control);
+  runPlan(request, await loadHighsSolver({ locateFile: () => SOLVER.href }), control);

@@ -4,17 +4,15 @@ import { useId } from 'react';
 import { labelIn, type UnitSystem } from '../../../core/quantity';
 import { PARTS, type CuttingTerms } from '../../../project';
 import { t } from '../../locale';
-import { cellText, readTypedCell } from '../../shared/cell-text';
-import { LabelledField, reasonId, useDraft } from '../../shared/field';
+import { cellText, readTypedCell, LabelledField, reasonId, useDraft } from '../../shared/field';
 import { sayIn } from '../../shared/quantities';
 import { useStore } from '../../shared/store';
 import type { BuyingSheets } from './buying-sheets';
 import type { BuyingStore } from './buying-store';
-import { quantityText, sizeText } from './buying-words';
+import { quantityText, sizeText, progressWords, type CostTerms } from './buying-words';
 import { unsizedArea, type CuttingGroup } from './cutting-needs';
 import { PlanResult } from './plan-result';
 import { LONGEST_SECONDS, type PlanStore } from './plan-store';
-import { progressWords, type CostTerms } from './plan-words';
 import { useStyles } from './styles';
 
 interface Props {

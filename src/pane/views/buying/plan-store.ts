@@ -227,8 +227,8 @@ export class PlanStore extends Store<PlanState> {
   }
 }
 
-function noStockWords({ name, kind }: CuttingGroup): string {
-  return kind === 'sheets'
+const noStockWords = ({ name, kind }: CuttingGroup): string =>
+  kind === 'sheets'
     ? t(
         'No stock of {material} to cut from. Add a row to the sheet Stock with its material, thickness, length and width, or price the parts’ item by the whole sheet.',
         { material: name },
@@ -237,4 +237,3 @@ function noStockWords({ name, kind }: CuttingGroup): string {
         'No stock of {material} to cut from. Add a row to the sheet Stock with its name (the parts’ price item) and its length, or price that item by the whole bar (each, with its length as Contents).',
         { material: name },
       );
-}

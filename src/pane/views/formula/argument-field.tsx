@@ -1,8 +1,9 @@
 /** One parameter as a field: what it is called, what it is, what was typed, and what the cells hold. */
 import { Button, Input, mergeClasses, Select } from '@fluentui/react-components';
-import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import { useEffect, useId, useState, type KeyboardEvent } from 'react';
 import type { Parameter } from '../../../functions';
 import { t } from '../../locale';
+import { useFocus } from '../../shared/element';
 import { useStore } from '../../shared/store';
 import type { InsertStore } from './insert-store';
 import { isOneCell } from './places';
@@ -31,10 +32,7 @@ export function ArgumentField({ store, parameter }: { readonly store: InsertStor
 
   const choices = kind === 'flag' ? FLAG : parameter.choices;
   const [asCells, setAsCells] = useState(false);
-  const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
-    if (asCells) input.current?.focus();
-  }, [asCells]);
+  const input = useFocus<HTMLInputElement>(asCells);
   const asList = choices !== undefined && !asCells && (text === '' || choices.includes(text));
 
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -136,10 +134,10 @@ function unchosenWords(optional: boolean, omitted: string): string {
 }
 
 /** What the cells hold that the field names: of one cell with its name. */
-function wordsOfHeld({ typed, place, held }: FieldReading): string {
-  if (place === undefined || !isOneCell(place)) return heldWords(held);
-  return t('{reference}: {value}', { reference: typed.kind === 'formula' ? typed.text : '', value: heldWords(held) });
-}
+const wordsOfHeld = ({ typed, place, held }: FieldReading): string =>
+  typed.kind === 'formula' && place && isOneCell(place)
+    ? t('{reference}: {value}', { reference: typed.text, value: heldWords(held) })
+    : heldWords(held);
 
 const FLAG: readonly string[] = ['TRUE', 'FALSE'];
 

@@ -67,14 +67,13 @@ export function readTypedArgument(
 const mayBeNumber = ({ kind, shape, dimension }: Parameter): boolean =>
   shape === 'block' || (kind === 'text' && dimension !== undefined);
 
-function value(text: string): TypedArgument {
-  return text.length > LONGEST_TEXT
+const value = (text: string): TypedArgument =>
+  text.length > LONGEST_TEXT
     ? {
         kind: 'wrong',
         message: t('A text in a formula has up to {most} characters: put it into a cell', { most: LONGEST_TEXT }),
       }
     : { kind: 'value', text: textLiteral(text), cell: text };
-}
 
 function flag(parameter: Parameter, text: string): TypedArgument {
   try {
@@ -94,14 +93,9 @@ function expression(text: string): TypedArgument {
   }
 }
 
-function isReference(node: FormulaNode, isName: (word: string) => boolean): boolean {
-  return (
-    node.kind === 'reference' ||
-    node.kind === 'table' ||
-    node.kind === 'spill' ||
-    (node.kind === 'name' && (node.sheet !== undefined || isName(node.name)))
-  );
-}
+const isReference = (node: FormulaNode, isName: (word: string) => boolean): boolean =>
+  ['reference', 'table', 'spill'].includes(node.kind) ||
+  (node.kind === 'name' && (node.sheet !== undefined || isName(node.name)));
 
 /** What a field's cells are read through. */
 export interface Source {

@@ -2,7 +2,7 @@
 import { useId, useRef } from 'react';
 import { memoized } from '../../../core/memoized';
 import { figureFor, figureToSvg, figureToThumbnail, type Figure } from '../../../functions/drawings';
-import { useWidth } from '../../shared/use-measured';
+import { useWidth } from '../../shared/element';
 import { useStyles } from './styles';
 
 const SMALL = { width: 56, height: 36 };

@@ -54,8 +54,7 @@ export function listWords(cells: readonly Cell[]): string {
 }
 
 /** The value that is used where a parameter is omitted; '' where there is no such value. */
-export function defaultWords(parameter: Parameter, units: UnitSystem): string {
-  const { default: standsFor, dimension } = parameter;
+export function defaultWords({ default: standsFor, dimension }: Parameter, units: UnitSystem): string {
   if (typeof standsFor === 'number') return cellNumber(fromInch(standsFor, dimension, units));
   if (typeof standsFor === 'boolean') return standsFor ? t('yes') : t('no');
   return typeof standsFor === 'string' ? standsFor : '';

@@ -8,9 +8,8 @@ import { refusal } from '../../shared/refusal';
 import type { Settings, PaneContext } from '../../shared/view';
 import { TabStore, type TabState } from '../../shared/tab-store';
 import { fieldsOf } from './definitions';
-import { isWhole, within, type Facts } from './places';
+import { isWhole, within, type Facts, along, inspect, rowsBelow, strays, type Target } from './places';
 import { NOTHING_READ, readEntries, textOn, type Entries, type FormReading } from './reading';
-import { along, inspect, rowsBelow, strays, type Target } from './target';
 
 export interface InsertState extends TabState {
   readonly status: 'reading' | 'ready' | 'failed';

@@ -309,6 +309,5 @@ function labelledFigure(definition: Definition, given: readonly Given[]): Figure
 }
 
 /** The first number of a column, or the cell's own. */
-function firstNumber(argument: Argument): number | undefined {
-  return (Array.isArray(argument) ? argument.flat() : [argument]).find((cell) => typeof cell === 'number');
-}
+const firstNumber = (argument: Argument): number | undefined =>
+  (Array.isArray(argument) ? argument.flat() : [argument]).find((cell) => typeof cell === 'number');

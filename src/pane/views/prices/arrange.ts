@@ -43,19 +43,19 @@ export const isOld = (line: PriceLine, ageing: Ageing): boolean => ageOf(line, a
 export function arrange(
   lines: readonly PriceLine[],
   places: Places,
-  arrangement: Arrangement,
+  { text, show, sort, descending }: Arrangement,
   ageing: Ageing,
 ): PriceLine[] {
-  const words = arrangement.text.toLowerCase().split(/\s+/).filter(Boolean);
+  const words = text.toLowerCase().split(/\s+/).filter(Boolean);
   const keys = new Map([...places].map(([key, place]) => [place, key]));
   const shown = lines.filter(
-    (line) => !line.blank && matchesShow(line, places, arrangement.show, ageing) && matchesWords(line, keys, words),
+    (line) => !line.blank && matchesShow(line, places, show, ageing) && matchesWords(line, keys, words),
   );
-  if (arrangement.sort === 'sheet') return arrangement.descending ? shown.reverse() : shown;
-  const { sort, descending } = arrangement;
-  const keyed = shown.map((line) => ({ line, value: sortValue(line, places, sort) }));
-  keyed.sort((a, b) => compare(a.value, b.value, descending));
-  return keyed.map(({ line }) => line);
+  if (sort === 'sheet') return descending ? shown.reverse() : shown;
+  return shown
+    .map((line) => ({ line, value: sortValue(line, places, sort) }))
+    .sort((a, b) => compare(a.value, b.value, descending))
+    .map(({ line }) => line);
 }
 
 function matchesShow(line: PriceLine, places: Places, show: Show, ageing: Ageing): boolean {

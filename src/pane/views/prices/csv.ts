@@ -66,9 +66,8 @@ export function planImport(
   lines: readonly PriceLine[],
 ): ImportPlan {
   const keys = new Map<number, PriceColumnKey>([...places].map(([key, place]) => [place, key]));
-  const filled = new Set(mapping);
   const missing = PRICE_COLUMNS.filter(
-    ({ key, required }) => required && !(places.has(key) && filled.has(places.get(key))),
+    ({ key, required }) => required && !(places.has(key) && mapping.includes(places.get(key))),
   ).map(({ label }) => label);
   const leftOut = file.headers.filter(
     (_, index) => mapping[index] === undefined && file.rows.some(({ cells }) => (cells[index] ?? '').trim() !== ''),
@@ -87,13 +86,11 @@ export function planImport(
   for (const line of lines) if (line.row && !inList.has(offerKey(line.row))) inList.set(offerKey(line.row), line);
   const inFile = new Map<string, number>();
 
-  for (const { number, cells } of file.rows) {
-    const refuse = (why: string, checked = false): number =>
-      plan.refused.push({ number, cells, why, ...(checked ? { checked } : {}) });
-    if (cells.slice(file.headers.length).some((cell) => cell.trim() !== '')) {
-      refuse(t('it has more cells than the header row'));
-      continue;
-    }
+  file.rows.forEach(({ number, cells }) => {
+    const refuse = (why: string, checked = false): void =>
+      void plan.refused.push({ number, cells, why, ...(checked ? { checked } : {}) });
+    if (cells.slice(file.headers.length).some((cell) => cell.trim() !== ''))
+      return refuse(t('it has more cells than the header row'));
     const row = columns.map((): Cell | undefined => undefined);
     mapping.forEach((place, index) => {
       if (place === undefined) return;
@@ -104,17 +101,12 @@ export function planImport(
     const checked = validatePriceRow(
       Object.fromEntries([...places].map(([key, place]) => [key, priceCell(row[place] ?? null)])),
     );
-    if (!checked?.row) {
-      if (checked) refuse(checked.problems.map(({ message }) => withoutRow(message)).join('. '), true);
-      else refuse(t('it has nothing in the columns that are brought in'));
-      continue;
-    }
+    if (!checked) return refuse(t('it has nothing in the columns that are brought in'));
+    if (!checked.row) return refuse(checked.problems.map(({ message }) => withoutRow(message)).join('. '), true);
     const key = offerKey(checked.row);
     const first = inFile.get(key);
-    if (first !== undefined) {
-      refuse(t('it prices the same item as row {row} of the file, from the same quantity', { row: first }));
-      continue;
-    }
+    if (first !== undefined)
+      return refuse(t('it prices the same item as row {row} of the file, from the same quantity', { row: first }));
     inFile.set(key, number);
     const line = inList.get(key);
     if (!line) plan.add.push(row.map((cell) => cell ?? null));
@@ -122,7 +114,7 @@ export function planImport(
       plan.same += 1;
     // A blank in the file does not take away what the list knows.
     else plan.change.push({ id: line.id, cells: row.map((cell) => cell ?? undefined) });
-  }
+  });
   return plan;
 }
 

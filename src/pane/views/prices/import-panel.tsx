@@ -1,17 +1,97 @@
-/** What a file would bring in, before it does; and what it brought in, after. */
+/** Bringing in a CSV file: read, mapped, looked at, then written as one step of undo; and the panels that say what it would bring in, and what it did. */
 import { Button, Checkbox } from '@fluentui/react-components';
-import { useEffect, useRef, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
+import { decodeText } from '../../../sheet';
 import { rich, t } from '../../locale';
-import { ColumnMapping } from '../../shared/csv-import';
-import type { ImportDesk } from './import-desk';
-import type { ImportPlan, Refused } from './csv';
-import type { ImportReport, PricesState } from './prices-store';
+import { ColumnMapping, remapped, rowsAsCsv } from '../../shared/csv-import';
+import { mapByLabel, planImport, readCsv, type ImportPlan, type Refused } from './csv';
+import { addRows, writeCells } from './price-edits';
+import { placeOf, type ImportReport, type PricesState, type PricesStore } from './prices-store';
+import { useFocus } from '../../shared/element';
 import { usePanelStyles } from './styles';
+
+export class ImportDesk {
+  constructor(private readonly store: PricesStore) {}
+
+  async open(fileName: string, bytes: Promise<ArrayBuffer>): Promise<void> {
+    const { table } = this.store.state;
+    if (!table) return;
+    try {
+      const file = readCsv(decodeText(await bytes));
+      this.store.update({
+        importing: { fileName, file, mapping: mapByLabel(file.headers, table.columns), update: true },
+        report: undefined,
+        message: undefined,
+      });
+    } catch (error) {
+      this.store.tell(
+        'failed',
+        `${t('{file} was not brought in.', { file: fileName })} ${error instanceof Error ? error.message : String(error)}`,
+      );
+    }
+  }
+
+  /** Lets a column of the file fill a place in the table; another column that filled it gives way. */
+  map(column: number, place: number | undefined): void {
+    const { importing } = this.store.state;
+    if (importing)
+      this.store.update({ importing: { ...importing, mapping: remapped(importing.mapping, column, place) } });
+  }
+
+  setUpdate(update: boolean): void {
+    const { importing } = this.store.state;
+    if (importing) this.store.update({ importing: { ...importing, update } });
+  }
+
+  cancel(): void {
+    this.store.update({ importing: undefined });
+  }
+
+  closeReport(): void {
+    this.store.update({ report: undefined });
+  }
+
+  async bringIn(): Promise<void> {
+    const { importing } = this.store.state;
+    if (!importing) return;
+    const { fileName, file, mapping, update } = importing;
+    let plan: ImportPlan | undefined;
+    const wrong = await this.store.change(t('Import {file}', { file: fileName }), (list, lines) => {
+      // Against the list as it is now, which may have changed since it was looked at.
+      plan = planImport(file, mapping, list.table.columns, list.places, lines());
+      return [
+        ...(update ? plan.change : []).flatMap(({ id, cells }) => writeCells(list, placeOf(list, id), cells)),
+        ...(plan.add.length > 0 ? addRows(list, plan.add) : []),
+      ];
+    });
+    if (wrong !== undefined || !plan)
+      return this.store.tell('failed', `${t('Nothing was brought in.')} ${wrong ?? ''}`);
+    const { add, change, same, refused, leftOut } = plan;
+    this.store.update({
+      importing: undefined,
+      report: {
+        fileName,
+        headers: file.headers,
+        added: add.length,
+        updated: update ? change.length : 0,
+        kept: update ? 0 : change.length,
+        same,
+        refused,
+        leftOut,
+      },
+    });
+  }
+
+  /** The refused rows as a file, with the reason in a last column, so that they can be fixed and brought in again. */
+  saveRefused(): void {
+    const { report } = this.store.state;
+    if (report) this.store.pane.saveFile('prices-refused.csv', rowsAsCsv(report.headers, report.refused));
+  }
+}
 
 function Panel({ title, children }: { readonly title: string; readonly children: ReactNode }) {
   const styles = usePanelStyles();
-  const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => heading.current?.focus(), []);
+  const heading = useFocus<HTMLHeadingElement>(true);
   return (
     <section className={styles.panel} aria-label={title}>
       <h2 ref={heading} tabIndex={-1} className={styles.heading}>
@@ -51,21 +131,19 @@ function RefusedRows({ refused }: { readonly refused: readonly Refused[] }) {
 
 export function ImportPanel({
   desk,
-  state,
+  importing: { file, fileName, mapping, update },
+  columns,
   plan,
   onClosed,
 }: {
   readonly desk: ImportDesk;
-  readonly state: PricesState;
+  readonly importing: NonNullable<PricesState['importing']>;
+  readonly columns: readonly string[];
   readonly plan: ImportPlan;
   onClosed(): void;
 }) {
   const styles = usePanelStyles();
-  const { importing, table } = state;
-  if (!importing || !table) return null;
-  const { file, fileName, mapping, update } = importing;
   const writes = plan.add.length + (update ? plan.change.length : 0);
-  const unclear = plan.missing.length > 0 || plan.leftOut.length > 0;
   return (
     <Panel title={t('Import {file}', { file: fileName })}>
       {plan.missing.length > 0 ? (
@@ -117,11 +195,11 @@ export function ImportPanel({
           {t('Cancel')}
         </Button>
       </div>
-      <details open={unclear || undefined}>
+      <details open={plan.missing.length > 0 || plan.leftOut.length > 0 || undefined}>
         <summary>{t('Columns of the file')}</summary>
         <ColumnMapping
           headers={file.headers}
-          columns={table.columns}
+          columns={columns}
           mapping={mapping}
           className={styles.mapping}
           onMap={(column, place) => desk.map(column, place)}
@@ -134,7 +212,7 @@ export function ImportPanel({
 
 export function ReportPanel({
   desk,
-  report,
+  report: { fileName, added, updated, kept, same, refused, leftOut },
   onClosed,
 }: {
   readonly desk: ImportDesk;
@@ -142,7 +220,6 @@ export function ReportPanel({
   onClosed(): void;
 }) {
   const styles = usePanelStyles();
-  const { fileName, added, updated, kept, same, refused, leftOut } = report;
   const done = [
     t('{count, plural, one {# row} other {# rows}} added', { count: added }),
     t('{count, plural, one {# row} other {# rows}} updated', { count: updated }),

@@ -1,5 +1,5 @@
 /** The rows of the workbook's price table, read, checked and told apart. */
-import { memoized } from '../../../core/memoized';
+import { entryOf, memoized } from '../../../core/memoized';
 import {
   PRICE_COLUMNS,
   pricePlaces,
@@ -67,9 +67,7 @@ export function checkLines(places: Places, raw: readonly RawLine[], list = listO
   const rows = new Map(list.rows.map((row) => [row.row, row]));
   const problems = new Map<number, Map<PriceColumnKey, string>>();
   for (const { row, column, message } of list.problems) {
-    const known = problems.get(row) ?? new Map<PriceColumnKey, string>();
-    known.set(column, withoutRow(message));
-    problems.set(row, known);
+    entryOf(problems, row, () => new Map<PriceColumnKey, string>()).set(column, withoutRow(message));
   }
   return raw.map((line, index) => {
     // Row 1 is the header.
@@ -225,8 +223,10 @@ export class ListReader {
 
 /** A sheet called as the table is, with the list's labels in a row, that is no table yet. */
 function candidateIn({ sheets, values }: ProjectSheets): ListCandidate | undefined {
-  const shown = sheets.flatMap(({ name, visible }) => (visible ? [name] : []));
-  const sheet = findPrices(shown, [])?.sheet;
+  const sheet = findPrices(
+    sheets.flatMap(({ name, visible }) => (visible ? [name] : [])),
+    [],
+  )?.sheet;
   const cells = sheet === undefined ? undefined : values(sheet);
   if (sheet === undefined || !cells) return undefined;
   const row = cells

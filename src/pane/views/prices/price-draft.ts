@@ -28,11 +28,10 @@ export interface PriceDraft {
 
 export type Texts = Readonly<Partial<Record<PriceColumnKey, string>>>;
 
-export function lineTexts(line: PriceLine, places: Places): Record<PriceColumnKey, string> {
-  return Object.fromEntries(
+export const lineTexts = (line: PriceLine, places: Places): Record<PriceColumnKey, string> =>
+  Object.fromEntries(
     PRICE_COLUMNS.map(({ key }) => [key, fieldText(key, cellOf(line, places, key), lineFormula(line, places, key))]),
   ) as Record<PriceColumnKey, string>;
-}
 
 /** The field that is edited in the grid; undefined for a form. */
 export const cellKey = (draft: PriceDraft): PriceColumnKey | undefined =>
@@ -55,8 +54,7 @@ export function draftCells(
     PRICE_COLUMNS.map(({ key }) => {
       const now = line && !changed.has(key) ? cellOf(line, places, key) : undefined;
       if (key === 'currency' && isBlank(now ?? draft.texts.currency)) return [key, currencyTyped(draft) ?? now ?? null];
-      if (now !== undefined) return [key, now];
-      return [key, readField(key, draft.texts[key] ?? '')];
+      return [key, now === undefined ? readField(key, draft.texts[key] ?? '') : now];
     }),
   );
 }

@@ -58,10 +58,11 @@ export function removeRow({ table, rows }: Rows, row: number): Edit[] {
 }
 
 /** All rows in another order. Only for a table without formulas, whose references a reordering would break. */
-export function reorderRows(table: TableModel, lines: readonly RawLine[]): Edit[] {
-  const range = { ...table.range, row: table.range.row + 1, rows: lines.length };
-  return [{ kind: 'write', range, cells: lines.map(({ cells }) => [...cells]) }];
-}
+export const reorderRows = ({ range }: TableModel, lines: readonly RawLine[]): Edit => ({
+  kind: 'write',
+  range: { ...range, row: range.row + 1, rows: lines.length },
+  cells: lines.map(({ cells }) => [...cells]),
+});
 
 /** Labels of the columns that have choices. */
 const CHOSEN = { kind: priceColumn('kind').label, soldBy: priceColumn('soldBy').label };

@@ -12,7 +12,7 @@ import {
 } from 'react';
 import { priceColumn, type PriceColumnKey } from '../../../core/price';
 import { t } from '../../locale';
-import { useWidth } from '../../shared/use-measured';
+import { useWidth } from '../../shared/element';
 import { lineAge, type Ageing, type Arrangement } from './arrange';
 import { columnLabel, columnsFor, type GridColumn, type GridColumnId } from './columns';
 import type { PriceLine } from './lines';
@@ -86,7 +86,11 @@ export function PriceGrid({
   );
   const onClosed = useCallback((id: number) => go({ id, column: 'open' }), [go]);
   const onOpen = useCallback(
-    (id: number) => (store.draft(id)?.form ? (store.cancel(id), onClosed(id)) : store.openRow(id)),
+    (id: number) => {
+      if (!store.draft(id)?.form) return store.openRow(id);
+      store.cancel(id);
+      onClosed(id);
+    },
     [store, onClosed],
   );
   const onRemove = useCallback(

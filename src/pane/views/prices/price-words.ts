@@ -98,8 +98,9 @@ export function pricePerUse(row: PriceRow): number | undefined {
 /** Price of one unit of use in the workbook's units: of one in² or m², in or m, lb or kg, or piece; undefined where it is not known. */
 export function unitPrice(row: PriceRow, units: UnitSystem): number | undefined {
   const each = pricePerUse(row);
-  if (each === undefined || row.measure === 'pieces') return each;
-  return each * readUnit(USED[units][row.measure], row.measure satisfies Dimension)!.inInch;
+  return each === undefined || row.measure === 'pieces'
+    ? each
+    : each * readUnit(USED[units][row.measure], row.measure satisfies Dimension)!.inInch;
 }
 
 /** "/in²", "/m", "each": what a unit price is for. */
@@ -107,13 +108,13 @@ export const perUse = (measure: Measure, units: UnitSystem): string =>
   measure === 'pieces' ? t('each') : `/${USED[units][measure]}`;
 
 /** Why a row that is right has no unit price. */
-export function noUnitPrice(row: PriceRow): string | undefined {
-  if (pricePerUse(row) !== undefined) return undefined;
-  return t(
-    'Sold by weight. Name it by its designation, such as MS20470AD4-4, or type its pieces per {unit} under {column}.',
-    { unit: row.soldBy, column: priceColumn('contents').label },
-  );
-}
+export const noUnitPrice = (row: PriceRow): string | undefined =>
+  pricePerUse(row) === undefined
+    ? t(
+        'Sold by weight. Name it by its designation, such as MS20470AD4-4, or type its pieces per {unit} under {column}.',
+        { unit: row.soldBy, column: priceColumn('contents').label },
+      )
+    : undefined;
 
 /** Decimals that give the smallest of some unit prices two digits: the same for all, so that they align. */
 export function unitDigits(prices: readonly (number | undefined)[], units: UnitSystem): number {

@@ -287,10 +287,12 @@ export class PricesStore extends TabStore<PricesState> {
       }
       const rank = new Map(order.map((id, index) => [id, index]));
       const last = order.length;
-      return reorderRows(
-        list.table,
-        [...list.rows].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
-      );
+      return [
+        reorderRows(
+          list.table,
+          [...list.rows].sort((a, b) => (rank.get(a.id) ?? last) - (rank.get(b.id) ?? last)),
+        ),
+      ];
     });
     if (wrong === undefined) this.arrange({ sort: 'sheet', descending: false });
     this.tell(
@@ -333,15 +335,14 @@ export class PricesStore extends TabStore<PricesState> {
 
   exportCsv(): void {
     const { table, places, lines } = this.state;
-    if (!table) return;
-    if (this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines)) === false) return;
-    this.tell(
-      'done',
-      t('Exported {count, plural, one {# row} other {# rows}} as {file}.', {
-        count: lines.filter(({ blank }) => !blank).length,
-        file: EXPORTED,
-      }),
-    );
+    if (table && this.pane.saveFile(EXPORTED, writeCsv(table.columns, places, lines)) !== false)
+      this.tell(
+        'done',
+        t('Exported {count, plural, one {# row} other {# rows}} as {file}.', {
+          count: lines.filter(({ blank }) => !blank).length,
+          file: EXPORTED,
+        }),
+      );
   }
 
   update(change: Pick<Partial<PricesState>, 'importing' | 'report' | 'message'>): void {

@@ -8,7 +8,7 @@ import {
   type InputProps,
   type SelectProps,
 } from '@fluentui/react-components';
-import { useEffect, useRef, type FormEvent, type KeyboardEvent, type ReactNode } from 'react';
+import { useEffect, useRef, type FormEvent, type ReactNode } from 'react';
 import {
   PRICE_COLUMNS,
   PRICE_KINDS,
@@ -19,6 +19,7 @@ import {
   type PriceKind,
 } from '../../../core/price';
 import { t, writeNumber } from '../../locale';
+import { onEscape } from '../../shared/element';
 import type { Places, PriceLine } from './lines';
 import { checkDraft, sheetSays, type PriceDraft } from './price-draft';
 import { contentsHint, noUnitPrice, perUse, unitDigits, unitPrice } from './price-words';
@@ -70,10 +71,7 @@ export function RowForm({
     event.preventDefault();
     const saving = store.save(id);
     // A row that is right is shut before it is in the sheet: the focus must not wait for that.
-    if (!store.draft(id)) {
-      onClosed();
-      return;
-    }
+    if (!store.draft(id)) return onClosed();
     await saving;
     // After adding, the form stays open for the next item; after a refusal, so that the fault can be fixed.
     requestAnimationFrame(() => (firstWrong(form.current) ?? form.current?.querySelector('input'))?.focus());
@@ -81,11 +79,6 @@ export function RowForm({
   const cancel = (): void => {
     store.cancel(id);
     onClosed();
-  };
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key !== 'Escape') return;
-    event.stopPropagation();
-    cancel();
   };
   const each = row && unitPrice(row, units);
   const hints: Partial<Record<PriceColumnKey, string | undefined>> = {
@@ -97,7 +90,7 @@ export function RowForm({
     <form
       ref={form}
       onSubmit={(event) => void save(event)}
-      onKeyDown={onKeyDown}
+      onKeyDown={onEscape(cancel)}
       noValidate
       aria-label={id === 'new' ? t('New item') : t('Details of {item}', { item: draft.texts.item ?? '' })}
     >

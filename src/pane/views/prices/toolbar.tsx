@@ -12,7 +12,7 @@ import { t } from '../../locale';
 import { CsvFileInput } from '../../shared/csv-import';
 import { OLD_AFTER, SHOWS, type Show } from './arrange';
 import { columnLabel, type SortKey } from './columns';
-import type { ImportDesk } from './import-desk';
+import type { ImportDesk } from './import-panel';
 import type { PricesStore, PricesState } from './prices-store';
 import { usePanelStyles } from './styles';
 
@@ -21,7 +21,7 @@ const SORTS: readonly SortKey[] = ['sheet', ...PRICE_COLUMNS.map(({ key }) => ke
 export function Toolbar({
   store,
   desk,
-  state,
+  state: { arrangement, oldAfter, adding },
   order,
   addButton,
   importButton,
@@ -36,8 +36,6 @@ export function Toolbar({
 }) {
   const styles = usePanelStyles();
   const file = useRef<HTMLInputElement>(null);
-  const { arrangement, oldAfter, adding } = state;
-  const sorted = arrangement.sort !== 'sheet' || arrangement.descending;
   return (
     <div className={styles.toolbar}>
       <div className={styles.line}>
@@ -140,7 +138,7 @@ export function Toolbar({
             </option>
           ))}
         </Select>
-        {sorted && (
+        {(arrangement.sort !== 'sheet' || arrangement.descending) && (
           <Button size="small" onClick={() => void store.sortSheet(order)}>
             {t('Sort the sheet like this')}
           </Button>

@@ -122,9 +122,8 @@ function pitchWords({ closerPitch, rivet, joint }: JointLine, say: Quantities): 
     : words;
 }
 
-function Shopping({ result }: { readonly result: Compared }) {
+function Shopping({ result: { material, tools } }: { readonly result: Compared }) {
   const styles = useStyles();
-  const { material, tools } = result;
   return (
     <>
       <ScrollTable className={mergeClasses(styles.table, styles.lengths)}>

@@ -4,8 +4,8 @@ import { useRef } from 'react';
 import { OWN_RIVETS_SHEET } from '../../../project';
 import { t } from '../../locale';
 import { CsvFileInput, ColumnMapping } from '../../shared/csv-import';
-import type { RivetImport } from './import-rivets';
-import type { RivetsStore } from './rivets-store';
+import type { RivetImport } from './rivet-sheets';
+import type { RivetsState, RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
 
 export function OwnSection({ store }: { readonly store: RivetsStore }) {
@@ -16,24 +16,21 @@ export function OwnSection({ store }: { readonly store: RivetsStore }) {
       <h2 id="rivets-own" className={styles.heading}>
         {t('Your own rivets')}
       </h2>
-      {own || hasOwnSheet ? <Own store={store} /> : <NoSheet store={store} />}
+      {own || hasOwnSheet ? (
+        <Own store={store} />
+      ) : (
+        <>
+          <p className={styles.text}>
+            {t('A kit’s rivets go on a sheet {sheet}: grip, weight, hole and strength from the maker’s sheet.', {
+              sheet: OWN_RIVETS_SHEET,
+            })}
+          </p>
+          <Button size="small" onClick={() => void store.addRivets()}>
+            {t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET })}
+          </Button>
+        </>
+      )}
     </section>
-  );
-}
-
-function NoSheet({ store }: { readonly store: RivetsStore }) {
-  const styles = useStyles();
-  return (
-    <>
-      <p className={styles.text}>
-        {t('A kit’s rivets go on a sheet {sheet}: grip, weight, hole and strength from the maker’s sheet.', {
-          sheet: OWN_RIVETS_SHEET,
-        })}
-      </p>
-      <Button size="small" onClick={() => void store.addRivets()}>
-        {t('Add the sheet {sheet}', { sheet: OWN_RIVETS_SHEET })}
-      </Button>
-    </>
   );
 }
 
@@ -71,15 +68,25 @@ function Own({ store }: { readonly store: RivetsStore }) {
         )}
         <CsvFileInput input={file} label={t('CSV file')} onFile={(name, bytes) => void store.openFile(name, bytes)} />
       </div>
-      {importing && plan && <Foreseen store={store} plan={plan} />}
+      {importing && plan && ownTable && (
+        <Foreseen store={store} importing={importing} columns={ownTable.table.columns} plan={plan} />
+      )}
     </>
   );
 }
 
-function Foreseen({ store, plan }: { readonly store: RivetsStore; readonly plan: RivetImport }) {
+function Foreseen({
+  store,
+  importing,
+  columns,
+  plan,
+}: {
+  readonly store: RivetsStore;
+  readonly importing: NonNullable<RivetsState['importing']>;
+  readonly columns: readonly string[];
+  readonly plan: RivetImport;
+}) {
   const styles = useStyles();
-  const { importing, sheets } = store.state;
-  if (!importing || !sheets.ownTable) return null;
   const writes = plan.add.length + plan.change.length;
   return (
     <section aria-label={t('Import {file}', { file: importing.fileName })}>
@@ -101,7 +108,7 @@ function Foreseen({ store, plan }: { readonly store: RivetsStore; readonly plan:
       </p>
       <ColumnMapping
         headers={importing.file.headers}
-        columns={sheets.ownTable.table.columns}
+        columns={columns}
         mapping={importing.mapping}
         className={styles.lengths}
         onMap={(column, place) => store.map(column, place)}

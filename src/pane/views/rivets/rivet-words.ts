@@ -68,13 +68,12 @@ const listed = ([first = '', second, third]: readonly string[]): string =>
       : t('{first} and {second}', { first, second });
 
 /** How many joints the rules of layout passed as designed and no longer pass; undefined where all do. */
-export function failingWords({ failing }: Compared): string | undefined {
-  if (failing.length === 0) return undefined;
-  return t(
+export const failingWords = ({ failing }: Compared): string | undefined =>
+  failing[0] &&
+  t(
     '{count, plural, one {# joint no longer passes the rules of layout: {joint}.} other {# joints no longer pass the rules of layout, the first is {joint}.}}',
-    { count: failing.length, joint: failing[0]!.joint.name },
+    { count: failing.length, joint: failing[0].joint.name },
   );
-}
 
 /** Shares of shear are rounded to a tenth of a per cent: from here on a joint counts as strong as with its solid rivets. */
 const AS_STRONG = 0.9995;

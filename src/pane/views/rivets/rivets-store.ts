@@ -27,8 +27,6 @@ import {
   sampleEdits,
   type RivetImport,
   type RivetTable,
-} from './import-rivets';
-import {
   accessEdits,
   exceptionEdits,
   NOTHING_READ,

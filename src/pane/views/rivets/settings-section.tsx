@@ -16,9 +16,17 @@ import {
 } from '../../../project';
 import { textIn, type Cell } from '../../../sheet';
 import { t, type FieldUnit } from '../../locale';
-import { cellText, columnUnit, ownLabel, readTypedCell } from '../../shared/cell-text';
+import {
+  cellText,
+  columnUnit,
+  ownLabel,
+  readTypedCell,
+  LabelledField,
+  reasonId,
+  useDraft,
+  ValueField,
+} from '../../shared/field';
 import { rowBelow, writeCell } from '../../shared/edits';
-import { LabelledField, reasonId, useDraft, ValueField } from '../../shared/field';
 import { clearRow } from './rivet-sheets';
 import type { RivetsStore } from './rivets-store';
 import { useStyles } from './styles';
@@ -30,13 +38,12 @@ const CHOICES: Readonly<Partial<Record<RivetFact, readonly string[]>>> = {
 
 export function SettingsSection({ store }: { readonly store: RivetsStore }) {
   const styles = useStyles();
-  const sheet = store.state.sheets.options;
   return (
     <section className={styles.section} aria-labelledby="rivets-settings">
       <h2 id="rivets-settings" className={styles.heading}>
         {t('What it rests on')}
       </h2>
-      {sheet ? <Settings store={store} /> : <NoSheet store={store} />}
+      {store.state.sheets.options ? <Settings store={store} /> : <NoSheet store={store} />}
     </section>
   );
 }
@@ -261,11 +268,11 @@ function OptionField({
   const typing = useDraft((text) => {
     if (text.trim() === shown) return undefined;
     const typed = readTypedCell(kind, text, unit);
-    if ('wrong' in typed) return typed.wrong;
-    return store.change(t('Change {label}', { label }), [writeCell(sheet, row, column, typed.cell)]);
+    return 'wrong' in typed
+      ? typed.wrong
+      : store.change(t('Change {label}', { label }), [writeCell(sheet, row, column, typed.cell)]);
   });
   const { refused } = typing;
-  const name = of ? t('{label} of {row}', { label, row: of }) : undefined;
   return (
     <LabelledField id={id} label={label} wrong={refused}>
       <ValueField
@@ -276,7 +283,7 @@ function OptionField({
         choices={choices}
         autoFocus={autoFocus}
         marks={{
-          'aria-label': name,
+          'aria-label': of ? t('{label} of {row}', { label, row: of }) : undefined,
           'aria-invalid': refused === undefined ? undefined : true,
           'aria-describedby': refused === undefined ? undefined : reasonId(id),
         }}

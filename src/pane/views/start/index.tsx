@@ -1,9 +1,10 @@
 /** What a workbook is met with that has nothing of the project yet: the offer to make it ready, in a view's place or in a line above it. */
 import { Button } from '@fluentui/react-components';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { ProjectSheetName } from '../../../project';
 import { cellName, type RangeAddress } from '../../../sheet';
 import { t } from '../../locale';
+import { useFocus } from '../../shared/element';
 import { Fetched, fetchedCode } from '../../shared/fetched';
 import { useTried } from '../../shared/refusal';
 import { useStore } from '../../shared/store';
@@ -13,10 +14,7 @@ import { useStyles } from './styles';
 
 export function useStart(pane: PaneContext): StartStore {
   const [store] = useState(() => new StartStore(pane));
-  useEffect(() => {
-    store.start();
-    return () => store.stop();
-  }, [store]);
+  useEffect(() => store.start(), [store]);
   return store;
 }
 
@@ -42,10 +40,7 @@ export function Start({ store }: { readonly store: StartStore }) {
 function Bar({ store }: { readonly store: StartStore }) {
   const styles = useStyles();
   const { asked } = useStore(store);
-  const button = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
-    if (asked) button.current?.focus();
-  }, [asked]);
+  const button = useFocus<HTMLButtonElement>(asked);
   return (
     <section className={styles.bar} aria-label={t('Getting started')}>
       <span className={styles.grow}>{t('This workbook has no project sheets yet.')}</span>
@@ -70,8 +65,6 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
     return workbook.onChange(look);
   }, [workbook, name]);
 
-  const add = async (): Promise<void> => (await import('./make')).addProjectSheet(pane, name);
-
   return (
     <>
       {first ? (
@@ -88,7 +81,14 @@ export function AddSheet({ pane, name }: { readonly pane: PaneContext; readonly 
       )}
       {/* One button, so that the focus stays where it was. */}
       <div className={styles.buttons}>
-        <Button appearance="primary" onClick={() => void tried(first ? () => workbook.select(first) : add)}>
+        <Button
+          appearance="primary"
+          onClick={() =>
+            void tried(async () =>
+              first ? workbook.select(first) : (await import('./make')).addProjectSheet(pane, name),
+            )
+          }
+        >
           {first ? t('Go to {sheet}', { sheet: name }) : t('Add the sheet {sheet}', { sheet: name })}
         </Button>
       </div>

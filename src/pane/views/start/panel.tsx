@@ -1,10 +1,11 @@
 /** What stands in a view's place where the workbook has nothing of the project: what will be added to it, and then what was. */
 import { Button, mergeClasses } from '@fluentui/react-components';
-import { useEffect, useRef, useState, type FormEvent, type ReactNode } from 'react';
+import { useEffect, useState, type FormEvent, type ReactNode } from 'react';
 import type { UnitSystem } from '../../../core/quantity';
 import { PROJECT_SHEETS, type ProjectSheetName } from '../../../project';
-import { mark, t, type Marked } from '../../locale';
+import { mark, SYSTEMS, t, type Marked } from '../../locale';
 import { OwnLists } from '../../match';
+import { useFocus } from '../../shared/element';
 import { useTried } from '../../shared/refusal';
 import { useStore } from '../../shared/store';
 import { undoKeys } from '../../shared/tab-store';
@@ -28,9 +29,8 @@ export function StartPanel({ store }: { readonly store: StartStore }) {
 function MadePanel({ store, made }: { readonly store: StartStore; readonly made: Made }) {
   const styles = useStyles();
   const { said } = useStore(store);
-  const heading = useRef<HTMLHeadingElement>(null);
+  const heading = useFocus<HTMLHeadingElement>(true);
   const [wrong, tried] = useTried();
-  useEffect(() => heading.current?.focus(), []);
   const { added } = made;
   const examples = added.reduce((sum, { exampleRows }) => sum + exampleRows, 0);
 
@@ -92,11 +92,6 @@ function MadePanel({ store, made }: { readonly store: StartStore; readonly made:
   );
 }
 
-const SYSTEMS: readonly { readonly units: UnitSystem; readonly label: Marked }[] = [
-  { units: 'in-lb', label: mark('Inches and pounds') },
-  { units: 'mm-kg', label: mark('Millimetres and kilograms') },
-];
-
 /** What will be added, and the button that does it. */
 function OfferPanel({
   store,
@@ -110,16 +105,13 @@ function OfferPanel({
 }) {
   const styles = useStyles();
   const { said, asked } = useStore(store);
-  const heading = useRef<HTMLHeadingElement>(null);
+  const heading = useFocus<HTMLHeadingElement>(asked, said);
   const [units, setUnits] = useState<UnitSystem>('in-lb');
   const [examples, setExamples] = useState(true);
   const [making, setMaking] = useState(false);
   const [wrong, tried] = useTried();
   const [ahead, setAhead] = useState<Made>();
 
-  useEffect(() => {
-    if (asked) heading.current?.focus();
-  }, [asked, said]);
   useEffect(() => {
     const look = (): void => void foreseen(store.pane).then(setAhead, () => setAhead(undefined));
     look();

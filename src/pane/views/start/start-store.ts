@@ -1,4 +1,5 @@
 import { hasProject, ProjectReader, projectTops, type AddedSheet } from '../../../project';
+import type { Unsubscribe } from '../../../sheet';
 import { t } from '../../locale';
 import { Store } from '../../shared/store';
 import type { PaneContext } from '../../shared/view';
@@ -12,7 +13,7 @@ export interface Made {
   readonly left: readonly string[];
 }
 
-export interface StartState {
+interface StartState {
   /** 'none': the workbook is in use; 'bar': a line above the view; 'offer' and 'made': in the view's place. */
   readonly mode: 'none' | 'bar' | 'offer' | 'made';
   readonly made?: Made | undefined;
@@ -24,23 +25,19 @@ export interface StartState {
 
 /** State of the offer to make a workbook ready that has nothing of the project. It is kept small, because it is loaded with the pane. */
 export class StartStore extends Store<StartState> {
-  private unsubscribe: (() => void) | undefined;
   private busy = false;
 
   constructor(readonly pane: PaneContext) {
     super({ mode: 'none' });
   }
 
-  start(): void {
-    this.unsubscribe = this.pane.workbook.onChange(() => {
+  /** Looks at once and as the workbook changes; gives what ends that. */
+  start(): Unsubscribe {
+    void this.look();
+    return this.pane.workbook.onChange(() => {
       // A workbook in use is not asked again with every cell that changes.
       if (this.state.mode !== 'none') void this.look();
     });
-    void this.look();
-  }
-
-  stop(): void {
-    this.unsubscribe?.();
   }
 
   private async hasProject(): Promise<boolean> {
@@ -67,8 +64,7 @@ export class StartStore extends Store<StartState> {
   /** Takes the workbook's last step back, and says which one it was. */
   async undo(): Promise<void> {
     await this.undisturbed(async () => {
-      const undone = await this.pane.workbook.undo();
-      if (!undone) this.set({ said: t('Nothing to undo.') });
+      if (!(await this.pane.workbook.undo())) this.set({ said: t('Nothing to undo.') });
       else if (await this.hasProject())
         this.set({
           said: t('Your last change in the workbook is taken back. Undo once more to take back the sheets, too.'),

@@ -27,10 +27,9 @@ export const budgetRange = ({ sheet, header }: FormSheet<string>): RangeAddress 
  */
 export function filledBudget(
   { components }: Pick<WeightsModel, 'components'>,
-  form: FormSheet<string>,
+  { sheet, header, columns, units }: FormSheet<string>,
   values: readonly (readonly Cell[])[],
 ): Edit[] {
-  const { sheet, header, columns, units } = form;
   const [name, weight] = [columns['component']!, columns['budget']!];
   const free = values.flatMap((line, row) => (isBlank(line[name]) && isBlank(line[weight]) ? [row] : []));
   return components.flatMap((component): Edit[] => {

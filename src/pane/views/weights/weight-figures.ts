@@ -44,8 +44,7 @@ export const percent = (value: number | undefined, places = 0): string =>
 export function signed(value: number | undefined, write: (value: number) => string): string {
   if (value === undefined) return '';
   const text = write(Math.abs(value));
-  if (!/[1-9]/.test(text)) return text;
-  return `${value > 0 ? '+' : '−'}${text}`;
+  return /[1-9]/.test(text) ? `${value > 0 ? '+' : '−'}${text}` : text;
 }
 
 /** A thickness as sheet is ordered: ".025", three places as a rule and more where it has them; "0.635" in millimetres. */

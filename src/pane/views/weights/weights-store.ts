@@ -12,6 +12,7 @@ import {
   missingRowEdits,
   newLogSheet,
   nextPartRow,
+  NOTHING_RESTS,
   PARTS,
   placeOfRow,
   readMatches,
@@ -23,7 +24,10 @@ import {
   weightsModel,
   wholeProject,
   type PartsList,
+  type Problem,
   type ProjectSheets,
+  type ProjectSummary,
+  type Resting,
   type WantedSheets,
   type WeightsModel,
 } from '../../../project';
@@ -31,12 +35,56 @@ import type { RangeAddress } from '../../../sheet';
 import { t } from '../../locale';
 import { pageTurn } from '../../shared/page-turn';
 import { refusal } from '../../shared/refusal';
-import { TabStore, type Transaction } from '../../shared/tab-store';
+import { TabStore, type TabState, type Transaction } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { budgetRange, filledBudget, newBudget } from './new-budget';
-import { NO_DRAFT, NOTHING_READ, type SwapCandidate, type SwapDraft, type WeightsState } from './weights-state';
 import { hasDied, RunningTrial, trialInWorker, type TrialStarter } from './what-if/running-trial';
-import { readWish, thicknessUnit } from './what-if/wish';
+import type { ShownOutcome } from './what-if/trial-answers';
+import { NO_DRAFT, readWish, thicknessUnit, type SwapCandidate, type SwapDraft } from './what-if/wish';
+
+export interface WeightsState extends TabState {
+  readonly status: 'reading' | 'no-parts' | 'failed' | 'ready';
+  readonly sheets: readonly string[];
+  readonly model?: WeightsModel;
+  /** Numbers in formulas that are likely in another unit than they are taken in. */
+  readonly asked: readonly Problem[];
+  readonly summary?: ProjectSummary;
+  /** What rests on formulas that were not calculated. */
+  readonly resting: Resting;
+  /** The one currency of the price list; '' where there is none or several. */
+  readonly currency: string;
+  /** Component that the log is drawn of. */
+  readonly logOf: string;
+  /** Day since which changes are listed; undefined: the log's first. */
+  readonly since?: string;
+  /** The bias of the weighed parts is shown applied to the rest. */
+  readonly applyBias: boolean;
+  readonly partsShown: number;
+  readonly draft: SwapDraft;
+  /** Made of a copy of the workbook; undefined until something is tried out. */
+  readonly trial?: RunningTrial | undefined;
+  /** The workbook is being copied for a trial. */
+  readonly copying: boolean;
+  /** What the trial gave last, and of what; until there is one of what is typed now, it stays. */
+  readonly outcome?: ShownOutcome | undefined;
+  readonly tried?: SwapDraft | undefined;
+  /** Cells that the picked rows have what is typed from, by name. */
+  readonly sources: readonly string[];
+}
+
+const NOTHING_READ: WeightsState = {
+  status: 'reading',
+  sheets: [],
+  resting: NOTHING_RESTS,
+  asked: [],
+  currency: '',
+  logOf: 'Total',
+  applyBias: false,
+  partsShown: 10,
+  draft: NO_DRAFT,
+  copying: false,
+  sources: [],
+};
 
 /** What a panel of the view is shown with. */
 export interface PanelProps {
@@ -125,10 +173,11 @@ export class WeightsStore extends TabStore<WeightsState> {
       run.rows === 1
         ? t('Row {from} of {sheet} selected.', where)
         : t('Rows {from} to {to} of {sheet} selected.', where);
-    const which = { place: index + 1, places: runs.length };
     await this.select(
       run,
-      runs.length > 1 ? `${said} ${t('That is {place} of {places} places; press again for the next.', which)}` : said,
+      runs.length > 1
+        ? `${said} ${t('That is {place} of {places} places; press again for the next.', { place: index + 1, places: runs.length })}`
+        : said,
     );
   }
 
@@ -145,8 +194,8 @@ export class WeightsStore extends TabStore<WeightsState> {
       const html = await workbookReport(this.workbook, this.pane.today());
       if (html === undefined) return this.tell('failed', t('There is no parts list to report on.'));
       const name = t('{workbook} report.html', { workbook: this.workbook.title || t('project') });
-      if (this.pane.saveFile(name, html) === false) return;
-      this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
+      if (this.pane.saveFile(name, html) !== false)
+        this.tell('done', t('The report is in your downloads: open it in a browser and print it.'));
     } catch (error) {
       this.tell('failed', `${t('The report could not be made.')} ${refusal(error)}`);
     }
@@ -237,9 +286,8 @@ export class WeightsStore extends TabStore<WeightsState> {
 
   async pick(rows: readonly number[]): Promise<void> {
     const picked = new Set(rows);
-    const parts = this.state.model?.parts.rows ?? [];
     await this.change({
-      rows: parts
+      rows: (this.state.model?.parts.rows ?? [])
         .filter(({ row }) => picked.has(row))
         .map(({ row, component, part }) => ({ row, name: nameOf(component, part), on: true })),
     });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { judgeCase, makeEnvelope, type Airplane } from '../../../../src/core/balance';
-import { ballastFor } from '../../../../src/pane/views/balance/ballast';
+import { ballastFor } from '../../../../src/pane/views/balance/ballast-panel';
 
 const envelope = makeEnvelope([
   { arm: 66.5, weight: 800 },

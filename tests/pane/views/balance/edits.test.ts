@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cellText, readTypedCell } from '../../../../src/pane/shared/cell-text';
+import { cellText, readTypedCell } from '../../../../src/pane/shared/field';
 import { nextRow, takeRowEdits, removeStation, renameInCases } from '../../../../src/pane/views/balance/edits';
 import { balanceModels, ENVELOPE, projectSheetsOf, readForm, type ProjectSheets } from '../../../../src/project';
 import { airplanes } from './models';

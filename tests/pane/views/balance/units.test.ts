@@ -2,8 +2,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { readProject } from '../../../helpers/project';
 import { balanceSheets, BalanceStore } from '../../../../src/pane/views/balance/balance-store';
-import { ballastFor } from '../../../../src/pane/views/balance/ballast';
-import { columnUnit, factUnit, ownLabel, readTypedCell } from '../../../../src/pane/shared/cell-text';
+import { ballastFor } from '../../../../src/pane/views/balance/ballast-panel';
+import { columnUnit, factUnit, ownLabel, readTypedCell } from '../../../../src/pane/shared/field';
 import { exampleSheets, missingSheet } from '../../../../src/pane/views/balance/new-sheets';
 import { rebuiltCases } from '../../../../src/pane/views/balance/edits';
 import { recordBody } from '../../../../src/pane/views/balance/weighing-record';

@@ -12,7 +12,7 @@ import {
   statusWords,
   stepWords,
   planPages,
-} from '../../../../src/pane/views/buying/plan-words';
+} from '../../../../src/pane/views/buying/buying-words';
 import { buyingSheets, readBuyingSheets } from '../../../../src/pane/views/buying/buying-sheets';
 import { sayIn } from '../../../../src/pane/shared/quantities';
 import { setLocale } from '../../../../src/pane/locale';

@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { ImportDesk } from '../../../../src/pane/views/prices/import-desk';
+import { ImportDesk } from '../../../../src/pane/views/prices/import-panel';
 import { PricesStore } from '../../../../src/pane/views/prices/prices-store';
 import { WorkbookError, type RangeAddress, type WorkbookModel } from '../../../../src/sheet';
 import { looseList, noPrices, priceBook, PRICE_ROWS } from './price-book-model';

@@ -4,6 +4,7 @@ import {
   revived,
   type Cell,
   type CellModel,
+  type CellPlace,
   type Dates1904,
   type Edit,
   type NameModel,
@@ -13,7 +14,7 @@ import {
   type Workbook,
   type WorkbookModel,
 } from '../../../../sheet';
-import { pageTurn } from '../../../shared/page-turn';
+import { blocksOf } from '../../../shared/page-turn';
 
 export type ReadableWorkbook = Pick<
   Workbook,
@@ -54,17 +55,9 @@ export async function readInBlocks(
     workbook.dates1904(),
   ]);
   const sheets = infos.map(({ name }) => name);
-  for (const sheet of sheets) {
-    await pageTurn();
-    const used = await workbook.usedRange(sheet);
-    if (!used) continue;
-    const atOnce = Math.max(1, Math.floor(CELLS_AT_ONCE / used.columns));
-    for (let row = 0; row < used.rows; row += atOnce) {
-      await pageTurn();
-      const range = { ...used, row: used.row + row, rows: Math.min(atOnce, used.rows - row) };
-      const [values, formulas] = await Promise.all([workbook.read(range), workbook.readFormulas(range)]);
-      await take({ range, values, formulas });
-    }
+  for await (const range of blocksOf(workbook, sheets, CELLS_AT_ONCE)) {
+    const [values, formulas] = await Promise.all([workbook.read(range), workbook.readFormulas(range)]);
+    await take({ range, values, formulas });
   }
   return { sheets, tables, names, dates };
 }
@@ -103,16 +96,10 @@ export class CopyInMaking {
   }
 }
 
-export interface Place {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
-
-export const cellIn = (copy: WorkbookModel, { sheet, row, column }: Place): CellModel | undefined =>
+export const cellIn = (copy: WorkbookModel, { sheet, row, column }: CellPlace): CellModel | undefined =>
   copy.sheets.find(({ name }) => name.toLowerCase() === sheet.toLowerCase())?.cells[row]?.[column];
 
-export const valueIn = (copy: WorkbookModel, place: Place): Cell => cellIn(copy, place)?.value ?? null;
+export const valueIn = (copy: WorkbookModel, place: CellPlace): Cell => cellIn(copy, place)?.value ?? null;
 
 /** A copy with edits made in it; only those that write plain values. */
 export function withWrites(copy: WorkbookModel, edits: readonly Edit[]): WorkbookModel {

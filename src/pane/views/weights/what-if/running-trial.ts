@@ -50,10 +50,7 @@ export class RunningTrial {
 export const hasDied = (error: unknown): boolean => error instanceof Error && error.cause instanceof WorkerDied;
 
 /** Says what to do where the worker cannot be had, or died. */
-async function saying<T>(ask: () => Promise<T>): Promise<T> {
-  try {
-    return await ask();
-  } catch (error) {
+const saying = <T>(ask: () => Promise<T>): Promise<T> =>
+  ask().catch((error: unknown) => {
     throw error instanceof NoWorker || error instanceof WorkerDied ? noCalculator(error) : error;
-  }
-}
+  });

@@ -3,11 +3,19 @@ import { isWeighed } from '../../../../core/mass';
 import { nameKey, sameName } from '../../../../core/names';
 import { inUnit, type Unit } from '../../../../core/quantity';
 import { findPrices, placeOfRow, type PartRow, type PartsList } from '../../../../project';
-import { cellName, isBlank, quoteSheet, type Cell, type Edit, type WorkbookModel } from '../../../../sheet';
+import {
+  cellName,
+  isBlank,
+  quoteSheet,
+  type Cell,
+  type CellPlace,
+  type Edit,
+  type WorkbookModel,
+} from '../../../../sheet';
 import { tryFormula, type FormulaNode } from '../../../../sheet/formula';
 import { cellNumber, t } from '../../../locale';
 import { gauge } from '../weight-figures';
-import { cellIn, valueIn, type Place } from './book-copy';
+import { cellIn, valueIn } from './book-copy';
 
 export interface Wish {
   /** Rows on the parts list, from 0. */
@@ -22,7 +30,7 @@ export interface Wish {
 }
 
 export interface CellChange {
-  readonly place: Place;
+  readonly place: CellPlace;
   /** "Design!B15" */
   readonly cell: string;
   readonly from: string;
@@ -54,15 +62,14 @@ export function planSwap(copy: WorkbookModel, parts: PartsList, wish: Wish): Swa
   const plan = new SwapPlan(copy, parts, wish);
   const picked = new Set(wish.rows);
   for (const part of parts.rows) if (picked.has(part.row)) plan.swap(part);
-  const { changes, left } = plan;
   return {
-    changes,
-    edits: changes.map(({ place, value }): Edit => ({
+    changes: plan.changes,
+    edits: plan.changes.map(({ place, value }): Edit => ({
       kind: 'write',
       range: { ...place, rows: 1, columns: 1 },
       cells: [[value]],
     })),
-    left,
+    left: plan.left,
   };
 }
 
@@ -73,7 +80,11 @@ const wanted = ({ material, thickness }: Wish, unit: Unit | undefined): (readonl
 ];
 
 /** The cell of a row that holds it; undefined where the list has no such column. */
-export function placeIn({ form }: PartsList, row: number, key: keyof PartsList['form']['columns']): Place | undefined {
+export function placeIn(
+  { form }: PartsList,
+  row: number,
+  key: keyof PartsList['form']['columns'],
+): CellPlace | undefined {
   const { head, row: line } = placeOfRow(form, row);
   const column = head.columns[key];
   return column === undefined ? undefined : { sheet: head.sheet, row: line, column };
@@ -118,7 +129,7 @@ class SwapPlan {
   }
 
   /** True where the row is not so already. */
-  private change(place: Place, key: SwapKey, to: string | number): boolean {
+  private change(place: CellPlace, key: SwapKey, to: string | number): boolean {
     if (sameValue(valueIn(this.copy, place), to)) return false;
     const source = sourceOf(this.copy, place);
     const what = key === 'thickness' ? t('thickness') : t('material');
@@ -168,17 +179,19 @@ class SwapPlan {
       this.add(status, STATUS_AGAIN, t('status: the new part has not been weighed'));
   }
 
-  private add(place: Place, value: Cell, why: string): void {
+  private add(place: CellPlace, value: Cell, why: string): void {
     const cell = placeName(place);
-    if (this.byCell.has(cell)) return;
-    this.byCell.set(cell, { place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
+    if (!this.byCell.has(cell))
+      this.byCell.set(cell, { place, cell, from: shown(valueIn(this.copy, place)), to: shown(value), value, why });
   }
 }
 
 /** What a price item may be found by: the texts of the price list's table. */
 function pricedNames({ sheets }: WorkbookModel): string[] {
-  const tables = sheets.flatMap((sheet) => sheet.tables);
-  const range = findPrices([], tables)?.table?.range;
+  const range = findPrices(
+    [],
+    sheets.flatMap((sheet) => sheet.tables),
+  )?.table?.range;
   const sheet = sheets.find(({ name }) => name === range?.sheet);
   if (!range || !sheet) return [];
   return sheet.cells
@@ -203,7 +216,7 @@ const shown = (value: Cell): string =>
 const sameValue = (a: Cell, b: Cell): boolean =>
   typeof a === 'string' && typeof b === 'string' ? sameName(a, b) : a === b;
 
-export const placeName = ({ sheet, row, column }: Place): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;
+export const placeName = ({ sheet, row, column }: CellPlace): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;
 
 /** A chain of references longer than this is not followed. */
 const LONGEST_CHAIN = 10;
@@ -212,7 +225,7 @@ const LONGEST_CHAIN = 10;
  * The typed cell that the formula in a cell stands for: =RibGauge, =Design!B15, also by way of others like it.
  * Undefined where the cell holds no formula, or one that computes something.
  */
-export function sourceOf(copy: WorkbookModel, place: Place): Place | undefined {
+export function sourceOf(copy: WorkbookModel, place: CellPlace): CellPlace | undefined {
   let at = place;
   for (let steps = 0; steps < LONGEST_CHAIN; steps++) {
     const cell = cellIn(copy, at);
@@ -225,7 +238,7 @@ export function sourceOf(copy: WorkbookModel, place: Place): Place | undefined {
   return undefined;
 }
 
-function referredTo(copy: WorkbookModel, formula: string, sheet: string): Place | undefined {
+function referredTo(copy: WorkbookModel, formula: string, sheet: string): CellPlace | undefined {
   const node = tryFormula(formula);
   if (node?.kind === 'name') {
     const name = copy.names.find((one) => one.name.toLowerCase() === node.name.toLowerCase());
@@ -235,7 +248,7 @@ function referredTo(copy: WorkbookModel, formula: string, sheet: string): Place 
   return node && singleCell(node, sheet);
 }
 
-function singleCell(node: FormulaNode, sheet: string): Place | undefined {
-  if (node.kind !== 'reference' || node.top.at !== node.bottom.at || node.left.at !== node.right.at) return undefined;
-  return { sheet: node.sheet ?? sheet, row: node.top.at, column: node.left.at };
-}
+const singleCell = (node: FormulaNode, sheet: string): CellPlace | undefined =>
+  node.kind === 'reference' && node.top.at === node.bottom.at && node.left.at === node.right.at
+    ? { sheet: node.sheet ?? sheet, row: node.top.at, column: node.left.at }
+    : undefined;

@@ -14,10 +14,10 @@ import {
   type ProjectSummary,
   type WeightsModel,
 } from '../../../../project';
-import { CellError, type WorkbookModel } from '../../../../sheet';
+import { CellError, type CellPlace, type WorkbookModel } from '../../../../sheet';
 import { t } from '../../../locale';
 import type { Recalculate } from '../../../shared/view';
-import { cellIn, withWrites, type Place } from './book-copy';
+import { cellIn, withWrites } from './book-copy';
 import { cellsOfRow, placeIn, placeName, planSwap, type Swap, type Wish } from './swap';
 
 /** What the sheets say at one state. */
@@ -114,7 +114,7 @@ export class Trial {
   }
 }
 
-function withFormulas(model: WorkbookModel, copy: WorkbookModel, places: readonly Place[]): WorkbookModel {
+function withFormulas(model: WorkbookModel, copy: WorkbookModel, places: readonly CellPlace[]): WorkbookModel {
   if (places.length === 0) return model;
   const sheets = model.sheets.map((sheet) => ({ ...sheet, cells: sheet.cells.map((line) => line && [...line]) }));
   for (const { sheet, row, column } of places) {
@@ -162,12 +162,11 @@ function costError({ parts }: WeightsModel, row: number): CellError | undefined 
   return cost instanceof CellError ? cost : undefined;
 }
 
-function unpricedIn({ weights }: Standing): string[] {
-  return weights.parts.rows.flatMap(({ row, part }) => {
+const unpricedIn = ({ weights }: Standing): string[] =>
+  weights.parts.rows.flatMap(({ row, part }) => {
     const error = costError(weights, row);
     return error ? [t('{part} has no cost then: {why}', { part, why: error.message || error.code })] : [];
   });
-}
 
 function rowMoves(before: Standing, after: Standing, all: ReadonlySet<number>): RowMove[] {
   const later = new Map(after.weights.parts.rows.map((part) => [part.row, part]));

@@ -1,18 +1,16 @@
 /** What if: other material or thickness for some parts, before and after side by side, then applied or let go. */
 import { Button, Checkbox, Field, Input, mergeClasses, Select } from '@fluentui/react-components';
-import { memo, useId, useMemo, useRef, type RefObject } from 'react';
+import { memo, useId, useMemo, useRef, useState, type ReactNode, type RefObject } from 'react';
 import { MATERIALS } from '../../../../core/material';
 import type { PartRow, WeightsModel } from '../../../../project';
 import { t } from '../../../locale';
-import { LongList } from '../../../shared/long-list';
 import { DataTable, type DataGroup, type DataRow } from '../data-table';
 import { useWeightsStyles } from '../styles';
 import { figures, gauge, money, signed, type Write } from '../weight-figures';
-import type { SwapDraft } from '../weights-state';
 import type { PanelProps, WeightsStore } from '../weights-store';
 import type { BeforeAfter, Sum } from './trial';
 import type { ComponentFigures, ShownOutcome } from './trial-answers';
-import { readWish, thicknessUnit } from './wish';
+import { readWish, thicknessUnit, type SwapDraft } from './wish';
 
 export function WhatIfPanel({ store, state, model }: PanelProps) {
   const styles = useWeightsStyles();
@@ -346,5 +344,44 @@ function OutcomeTables({ outcome, currency }: { readonly outcome: ShownOutcome; 
         )}
       </section>
     </>
+  );
+}
+
+/** The first lines of a long list, and a button for more of them: thousands at once would hold the page still. */
+function LongList<T>({
+  items,
+  count = items.length,
+  step = 100,
+  children,
+}: {
+  readonly items: readonly T[];
+  /** Of all, where `items` are the first of more. */
+  readonly count?: number;
+  /** How many are shown first, and more at each press. */
+  readonly step?: number;
+  readonly children: (shown: readonly T[]) => ReactNode;
+}) {
+  const [length, setLength] = useState(step);
+  const list = useRef<HTMLDivElement>(null);
+  const more = Math.min(step, items.length - length);
+  const left = count - Math.min(length, items.length);
+  return (
+    <div ref={list} tabIndex={-1} style={{ outline: 'none' }}>
+      {children(items.slice(0, length))}
+      {more > 0 ? (
+        <Button
+          size="small"
+          onClick={() => {
+            setLength(length + step);
+            // The button goes with the last lines: the keyboard stays at the list.
+            if (length + step >= items.length) list.current?.focus();
+          }}
+        >
+          {t('Show {more, number} of {left, number} more', { more, left })}
+        </Button>
+      ) : (
+        left > 0 && t('and {left, number} more', { left })
+      )}
+    </div>
   );
 }

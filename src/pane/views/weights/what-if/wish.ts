@@ -4,8 +4,26 @@ import { call, findDefinition } from '../../../../functions';
 import type { WeightsModel } from '../../../../project';
 import { CellError } from '../../../../sheet';
 import { readNumber } from '../../../locale';
-import type { SwapDraft } from '../weights-state';
 import type { Wish } from './swap';
+
+/** A row that may be swapped; found again by its name where the sheet moves it. */
+export interface SwapCandidate {
+  readonly row: number;
+  readonly name: string;
+  /** True: it is to be swapped. */
+  readonly on: boolean;
+}
+
+/** What is being tried out. */
+export interface SwapDraft {
+  readonly rows: readonly SwapCandidate[];
+  readonly material: string;
+  readonly thickness: string;
+  readonly atSource: boolean;
+  readonly keepWeighed: boolean;
+}
+
+export const NO_DRAFT: SwapDraft = { rows: [], material: '', thickness: '', atSource: true, keepWeighed: false };
 
 const ANY_MATERIAL = '6061-T6';
 /** in */

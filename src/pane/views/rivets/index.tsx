@@ -1,10 +1,10 @@
 /** The view 'Rivets': the same joints in several kinds of rivets, by weight, money, work and strength. */
-import { Button, Select } from '@fluentui/react-components';
+import { Select } from '@fluentui/react-components';
 import { t } from '../../locale';
 import { Problems } from '../../shared/cell-list';
 import { AddSheet } from '../start';
-import { StepFoot } from '../../shared/step-foot';
-import { useTab, undoKeys } from '../../shared/tab-store';
+import { TabFrame, WhenRead } from '../../shared/tab-frame';
+import { useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { ComparisonSection } from './comparison-section';
 import { DetailSection } from './detail-section';
@@ -13,49 +13,13 @@ import { RivetsStore } from './rivets-store';
 import { SettingsSection } from './settings-section';
 import { useStyles } from './styles';
 
-export function RivetsView({ pane }: { readonly pane: PaneContext }) {
-  const [store, { status, mend, component, joints, sheets, message }] = useTab(() => new RivetsStore(pane));
+export function Body({ pane }: { readonly pane: PaneContext }) {
+  const [store, state] = useTab(() => new RivetsStore(pane));
   const styles = useStyles();
-  const { components } = store;
-
-  let body;
-  if (status === 'reading') body = <p className={styles.text}>{t('Reading the sheets…')}</p>;
-  else if (status === 'failed') {
-    body = (
-      <>
-        <p className={styles.text}>{mend}</p>
-        <Button size="small" onClick={() => void store.readAgain()}>
-          {t('Read them again')}
-        </Button>
-      </>
-    );
-  } else if (joints.length === 0) {
-    body = (
-      <>
-        <NoJoints pane={pane} wrong={store.problems.length > 0} />
-        <OwnSection store={store} />
-      </>
-    );
-  } else {
-    body = (
-      <>
-        {!sheets.priced && (
-          <p className={styles.caution}>
-            {t(
-              'No price list in this workbook yet: weights and work are compared, money is not. The tab Prices adds one.',
-            )}
-          </p>
-        )}
-        <ComparisonSection store={store} />
-        {!sheets.options && <SettingsSection store={store} />}
-        <DetailSection store={store} />
-        <OwnSection store={store} />
-        {sheets.options && <SettingsSection store={store} />}
-      </>
-    );
-  }
+  const { component, joints, sheets, message } = state;
+  const { components, problems } = store;
   return (
-    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+    <TabFrame store={store} message={message}>
       {joints.length > 0 && (
         <div className={styles.bar}>
           <Select
@@ -73,11 +37,34 @@ export function RivetsView({ pane }: { readonly pane: PaneContext }) {
         </div>
       )}
       <div className={styles.body} tabIndex={-1}>
-        {body}
-        <Problems store={store} problems={store.problems} />
+        <WhenRead store={store} state={state}>
+          {() =>
+            joints.length === 0 ? (
+              <>
+                <NoJoints pane={pane} wrong={problems.length > 0} />
+                <OwnSection store={store} />
+              </>
+            ) : (
+              <>
+                {!sheets.priced && (
+                  <p className={styles.caution}>
+                    {t(
+                      'No price list in this workbook yet: weights and work are compared, money is not. The tab Prices adds one.',
+                    )}
+                  </p>
+                )}
+                <ComparisonSection store={store} />
+                {!sheets.options && <SettingsSection store={store} />}
+                <DetailSection store={store} />
+                <OwnSection store={store} />
+                {sheets.options && <SettingsSection store={store} />}
+              </>
+            )
+          }
+        </WhenRead>
+        <Problems store={store} problems={problems} />
       </div>
-      <StepFoot store={store} message={message} />
-    </div>
+    </TabFrame>
   );
 }
 

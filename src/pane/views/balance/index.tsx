@@ -1,10 +1,11 @@
 /** The view 'Balance': the airplane weighed and loaded, and its control surfaces on their hinges. */
 import { Button, Select } from '@fluentui/react-components';
-import { useEffect, useRef, useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { t } from '../../locale';
 import { NotRecalculated } from '../../shared/cell-list';
-import { StepFoot } from '../../shared/step-foot';
-import { useTab, undoKeys } from '../../shared/tab-store';
+import { useFocus } from '../../shared/element';
+import { TabFrame, WhenRead } from '../../shared/tab-frame';
+import { useTab } from '../../shared/tab-store';
 import { Tabs } from '../../shared/tabs';
 import type { PaneContext } from '../../shared/view';
 import { BalanceStore, SECTIONS, type BalanceState, type SectionId } from './balance-store';
@@ -12,11 +13,12 @@ import { CasesSection } from './cases-section';
 import { EnvelopeSection } from './envelope-section';
 import { LoadingSection } from './loading-section';
 import { MissingSheet, NewAirplane } from './new-airplane';
+import type { SheetKind } from './new-sheets';
 import { useStyles } from './styles';
 import { NoSurfaces, SurfacesSection } from './surfaces-section';
 import { WeighingSection } from './weighing-section';
 
-export function BalanceView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new BalanceStore(pane));
   const styles = useStyles();
   const [adding, setAdding] = useState(false);
@@ -30,7 +32,7 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
   };
 
   return (
-    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+    <TabFrame store={store} message={state.message}>
       {models.length > 0 && section !== 'balance-surfaces' && (
         <div className={styles.bar}>
           {models.length > 1 && (
@@ -61,30 +63,25 @@ export function BalanceView({ pane }: { readonly pane: PaneContext }) {
         ) : (
           <>
             {section !== 'balance-surfaces' && <NotRecalculated store={store} marked={marked} />}
-            <Section key={`${section}${airplane}`} store={store} state={state} />
+            <WhenRead store={store} state={state}>
+              {() => <Section key={`${section}${airplane}`} store={store} state={state} />}
+            </WhenRead>
           </>
         )}
       </div>
-      <StepFoot store={store} message={state.message} />
-    </div>
+    </TabFrame>
   );
 }
 
-function Section({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+function Section({
+  store,
+  state: { section, surfaces, parts },
+}: {
+  readonly store: BalanceStore;
+  readonly state: BalanceState;
+}) {
   const styles = useStyles();
-  const { status, section, surfaces, parts } = state;
   const { model } = store;
-  if (status === 'reading') return <p className={styles.text}>{t('Reading the sheets…')}</p>;
-  if (status === 'failed') {
-    return (
-      <>
-        <p className={styles.text}>{state.mend}</p>
-        <Button size="small" onClick={() => void store.readAgain()}>
-          {t('Read them again')}
-        </Button>
-      </>
-    );
-  }
   if (section === 'balance-surfaces')
     return surfaces ? (
       <SurfacesSection store={store} sheet={surfaces} parts={parts} />
@@ -92,51 +89,42 @@ function Section({ store, state }: { readonly store: BalanceStore; readonly stat
       <NoSurfaces store={store} parts={parts} />
     );
   if (!model) return <NewAirplane store={store} first onClosed={() => undefined} />;
-  const { weighing, loading, envelopeSheet, casesSheet, judged, sheets } = model;
-  switch (section) {
-    case 'balance-weighing':
-      return weighing ? (
-        <WeighingSection store={store} model={model} weighing={weighing} />
-      ) : (
-        <MissingSheet store={store} model={model} kind="weighing" sheet={sheets.weighing} />
-      );
-    case 'balance-loading':
-      return loading ? (
-        <LoadingSection store={store} model={model} loading={loading} />
-      ) : (
-        <MissingSheet store={store} model={model} kind="loading" sheet={sheets.loading} />
-      );
-    case 'balance-envelope':
-      return envelopeSheet ? (
-        <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} />
-      ) : (
-        <MissingSheet store={store} model={model} kind="envelope" sheet={sheets.envelope} />
-      );
-    case 'balance-cases':
-      if (!casesSheet)
-        return (
-          <MissingSheet
-            store={store}
-            model={model}
-            kind="cases"
-            sheet={model.stations.length > 0 ? sheets.cases : (sheets.cases ?? sheets.loading)}
-          />
-        );
-      return judged ? (
-        <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
-      ) : (
-        <p className={styles.text}>{t('Cases are judged when there is an empty weight, a station and an envelope.')}</p>
-      );
-  }
+  const { weighing, loading, envelopeSheet, casesSheet, judged, sheets, stations } = model;
+  const sections: Readonly<Record<typeof section, { readonly kind: SheetKind; readonly shown: ReactNode }>> = {
+    'balance-weighing': {
+      kind: 'weighing',
+      shown: weighing && <WeighingSection store={store} model={model} weighing={weighing} />,
+    },
+    'balance-loading': {
+      kind: 'loading',
+      shown: loading && <LoadingSection store={store} model={model} loading={loading} />,
+    },
+    'balance-envelope': {
+      kind: 'envelope',
+      shown: envelopeSheet && <EnvelopeSection store={store} model={model} envelopeSheet={envelopeSheet} />,
+    },
+    'balance-cases': {
+      kind: 'cases',
+      shown:
+        casesSheet &&
+        (judged ? (
+          <CasesSection store={store} model={model} casesSheet={casesSheet} judged={judged} />
+        ) : (
+          <p className={styles.text}>
+            {t('Cases are judged when there is an empty weight, a station and an envelope.')}
+          </p>
+        )),
+    },
+  };
+  const { kind, shown } = sections[section];
+  // A sheet of cases has a column for each station: without one it is the loading that has to be mended first.
+  const own = sheets[kind] ?? (kind === 'cases' && stations.length === 0 ? sheets.loading : undefined);
+  return shown ?? <MissingSheet store={store} model={model} kind={kind} sheet={own} />;
 }
 
-function Added({ store, state }: { readonly store: BalanceStore; readonly state: BalanceState }) {
+function Added({ store, state: { added } }: { readonly store: BalanceStore; readonly state: BalanceState }) {
   const styles = useStyles();
-  const box = useRef<HTMLDivElement>(null);
-  const { added } = state;
-  useEffect(() => {
-    if (added !== undefined) box.current?.focus();
-  }, [added]);
+  const box = useFocus<HTMLDivElement>(added);
   if (added === undefined) return null;
   return (
     <div ref={box} tabIndex={-1} className={styles.added}>

@@ -4,9 +4,10 @@ import { useEffect, useId, useLayoutEffect, useRef, useState, type KeyboardEvent
 import { UNIT_SYSTEMS, type Definition, type UnitSystem } from '../../../functions';
 import { cellName, rangeName } from '../../../sheet';
 import { mark, t, type Marked } from '../../locale';
-import { StepFoot } from '../../shared/step-foot';
+import { onEscape, useFocus } from '../../shared/element';
+import { TabFrame } from '../../shared/tab-frame';
 import { useStore } from '../../shared/store';
-import { undoKeys, useTab } from '../../shared/tab-store';
+import { useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { ArgumentField } from './argument-field';
 import { fieldsOf, foldedFields, takesUnits } from './definitions';
@@ -15,19 +16,18 @@ import { InsertStore } from './insert-store';
 import { Picker } from './picker';
 import { Result } from './result';
 import { useStyles } from './styles';
-import { targetWords } from './target';
+import { targetWords } from './places';
 
-export function InsertView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, { definition, message }] = useTab(() => new InsertStore(pane));
   return (
-    <div style={{ display: 'contents' }} onKeyDown={undoKeys(store)}>
+    <TabFrame store={store} message={message}>
       {definition ? (
         <Form key={definition.name} store={store} definition={definition} helpUrl={pane.helpUrl} />
       ) : (
         <Picker store={store} />
       )}
-      <StepFoot store={store} message={message} />
-    </div>
+    </TabFrame>
   );
 }
 
@@ -252,19 +252,9 @@ function Dock({ store }: { readonly store: InsertStore }) {
 function Question({ store, count }: { readonly store: InsertStore; readonly count: number }) {
   const styles = useStyles();
   const id = useId();
-  const keep = useRef<HTMLButtonElement>(null);
-  useEffect(() => keep.current?.focus(), []);
+  const keep = useFocus<HTMLButtonElement>(true);
   return (
-    <div
-      role="group"
-      aria-labelledby={id}
-      className={styles.question}
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape') return;
-        event.stopPropagation();
-        store.keep();
-      }}
-    >
+    <div role="group" aria-labelledby={id} className={styles.question} onKeyDown={onEscape(() => store.keep())}>
       <span id={id} role="alert" className={styles.grow}>
         {t(
           '{count, plural, one {# cell there is not empty: write over it?} other {# cells there are not empty: write over them?}}',

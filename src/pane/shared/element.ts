@@ -1,4 +1,5 @@
-import { useLayoutEffect, useState, type RefObject } from 'react';
+/** What an element of the page has in common with others: how it is measured, when it takes the focus, what Escape does in it. */
+import { useEffect, useLayoutEffect, useRef, useState, type KeyboardEvent, type RefObject } from 'react';
 
 /**
  * What is measured of an element, kept up to date with its size and its content's.
@@ -26,3 +27,25 @@ const widthOf = ({ clientWidth }: HTMLElement, last: number): number => clientWi
 
 /** An element's inner width in pixels; one that is hidden keeps its last width. */
 export const useWidth = (element: RefObject<HTMLElement | null>): number => useMeasured(element, 0, widthOf);
+
+/**
+ * An element that takes the focus when it appears, or when what it waits for comes.
+ * @param when  what it waits for: neither undefined nor false
+ * @param again what it takes the focus for once more, when that changes
+ */
+export function useFocus<E extends HTMLElement>(when: unknown, again?: unknown): RefObject<E | null> {
+  const element = useRef<E>(null);
+  useEffect(() => {
+    if (when !== undefined && when !== false) element.current?.focus();
+  }, [when, again]);
+  return element;
+}
+
+/** Takes Escape for itself: what is around does not hear of it. */
+export const onEscape =
+  (leave: () => void) =>
+  (event: KeyboardEvent): void => {
+    if (event.key !== 'Escape') return;
+    event.stopPropagation();
+    leave();
+  };

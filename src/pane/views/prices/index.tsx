@@ -7,16 +7,15 @@ import { t } from '../../locale';
 import { undoKeys, useTab } from '../../shared/tab-store';
 import type { PaneContext } from '../../shared/view';
 import { arrange, AS_IN_SHEET, isOld, type Ageing } from './arrange';
-import { ImportDesk } from './import-desk';
 import { planImport } from './csv';
-import { ImportPanel, ReportPanel } from './import-panel';
+import { ImportDesk, ImportPanel, ReportPanel } from './import-panel';
 import { PriceGrid } from './price-grid';
 import { PricesStore, type PricesState } from './prices-store';
 import { RowForm } from './row-form';
 import { useFormStyles, usePanelStyles } from './styles';
 import { Toolbar } from './toolbar';
 
-export function PricesView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new PricesStore(pane));
   const [desk] = useState(() => new ImportDesk(store));
   const styles = usePanelStyles();
@@ -42,11 +41,12 @@ export function PricesView({ pane }: { readonly pane: PaneContext }) {
   let body;
   if (state.status !== 'ready')
     body = <NoList store={store} state={state} onMade={() => afterRender(() => added.current?.focus())} />;
-  else if (state.importing && plan)
+  else if (importing && table && plan)
     body = (
       <ImportPanel
         desk={desk}
-        state={state}
+        importing={importing}
+        columns={table.columns}
         plan={plan}
         onClosed={() => afterRender(() => importButton.current?.focus())}
       />
@@ -167,7 +167,7 @@ function ListOrHint({
 
 /** Counts, and what the last step did; told to screen readers as it changes. */
 function Foot({
-  state,
+  state: { lines, message, status },
   shown,
   ageing,
 }: {
@@ -176,7 +176,6 @@ function Foot({
   readonly ageing: Ageing;
 }) {
   const styles = usePanelStyles();
-  const { lines, message, status } = state;
   const all = lines.filter(({ blank }) => !blank).length;
   const old = lines.filter((line) => isOld(line, ageing)).length;
   const mend = lines.filter(({ problems }) => problems.size > 0).length;
@@ -203,7 +202,7 @@ function Foot({
 /** What the view says where there is no list to show. */
 function NoList({
   store,
-  state,
+  state: { status, mend, candidate },
   onMade,
 }: {
   readonly store: PricesStore;
@@ -211,7 +210,6 @@ function NoList({
   onMade(): void;
 }) {
   const styles = usePanelStyles();
-  const { status, mend, candidate } = state;
   if (status === 'reading') return <div className={styles.panel}>{t('Reading the price list…')}</div>;
   if (status !== 'absent') {
     return (

@@ -13,8 +13,7 @@ import { HeaviestPanel } from './heaviest-panel';
 import { LogPanel } from './log-panel';
 import { ScalePanel } from './scale-panel';
 import { useWeightsStyles } from './styles';
-import type { WeightsState } from './weights-state';
-import { WeightsStore } from './weights-store';
+import { WeightsStore, type WeightsState } from './weights-store';
 import { WhatIfPanel } from './what-if/what-if-panel';
 
 const PANELS = [
@@ -25,7 +24,7 @@ const PANELS = [
   { id: 'weights-what-if', label: mark('What if'), Panel: WhatIfPanel },
 ];
 
-export function WeightsView({ pane }: { readonly pane: PaneContext }) {
+export function Body({ pane }: { readonly pane: PaneContext }) {
   const [store, state] = useTab(() => new WeightsStore(pane));
   const styles = useWeightsStyles();
   const [open, setOpen] = useState('weights-budget');
@@ -69,9 +68,14 @@ export function WeightsView({ pane }: { readonly pane: PaneContext }) {
 }
 
 /** What the last step did, told to screen readers as it changes, and the standing caution. */
-function Foot({ store, state }: { readonly store: WeightsStore; readonly state: WeightsState }) {
+function Foot({
+  store,
+  state: { message, model, status, mend },
+}: {
+  readonly store: WeightsStore;
+  readonly state: WeightsState;
+}) {
   const styles = useWeightsStyles();
-  const { message, model, status, mend } = state;
   if (!model && !message) return null;
   const wrong = message?.tone === 'failed' ? message.text : status === 'failed' && model ? mend : '';
   return (

@@ -1,1 +1,0 @@
-export { BalanceView as Body } from './balance-view';

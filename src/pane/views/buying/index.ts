@@ -1,1 +1,0 @@
-export { BuyingView as Body } from './buying-view';

@@ -1,1 +1,0 @@
-export { InsertView as Body } from './insert-view';

@@ -1,1 +1,0 @@
-export { PricesView as Body } from './prices-view';

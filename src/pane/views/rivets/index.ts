@@ -1,1 +1,0 @@
-export { RivetsView as Body } from './rivets-view';

@@ -1,1 +1,0 @@
-export { WeightsView as Body } from './weights-view';
