@@ -5,10 +5,9 @@
 import { call, findDefinition, NAMESPACE, type Definition } from '../../functions';
 import { CellError, type Argument, type Cell, type RangeAddress } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW, partItems, tryFormula, type FormulaNode } from '../../sheet/formula';
-import { formulaOf, fromExcel } from './cells';
+import { formulaOf, fromExcel, rangeOf } from './shape';
 import { valuesOf, VALUES } from './reading';
 import { supports } from './requests';
-import { rangeOf } from './shape';
 
 /** The message for one cell; undefined where it is no error, or not one of a plain call of our functions. */
 // eslint-disable-next-line complexity -- each step may find that there is nothing to explain

@@ -18,13 +18,12 @@ import {
   type Workbook,
   type WorkbookChange,
 } from '../../sheet';
-import { WorkbookEvents } from './events';
+import { firstTyped, WorkbookEvents, type Touch } from './events';
 import { explainCell } from './explain';
 import { answered, isExcelError, run, runAsOne, supports } from './requests';
 import { askSmall, askUsed, readRanges, readSheets } from './reading';
 import { askNames, askSheetNames, askSheets, PLACE, placeOf, rangeOf, tableNamed, Tables } from './shape';
 import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step } from './steps';
-import { firstTyped, type Touch } from './typed-since';
 
 /** So that a pane left open for weeks does not keep every edit. */
 const MOST_REMEMBERED = 100;

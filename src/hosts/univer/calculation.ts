@@ -24,7 +24,7 @@ import {
 import { entryOf } from '../../core/memoized';
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
-import { bookOf, openBooks } from './books';
+import { bookOf, openBooks } from './places';
 import type { CalculatorHost, CalculatorPort } from './calculator-port';
 import { SetFiltersMutation } from './filters';
 import type { ErrorMessages } from './updates';

@@ -31,7 +31,7 @@ import { toInputData } from './cells';
 import { addingChoices } from './choices';
 import { frozenFrom, frozenOn } from './freeze';
 import { withActiveSheet } from './internals';
-import { byCell, linesOf, sheetNamed, targetOf, toRange } from './ranges';
+import { byCell, linesOf, sheetNamed, targetOf, toRange } from './places';
 import { toPixels } from './snapshot';
 import type { UndoSteps } from './history';
 import type { Tables } from './tables';

@@ -14,9 +14,8 @@ import { SetRangeValuesCommand, SheetInterceptorService } from '@univerjs/sheets
 import { numberText } from '../../calculation';
 import { cellName, isInRange, type Cell } from '../../sheet';
 import { choicesOf } from './choices';
-import { isProtected } from './books';
-import { cellReader, formulaTexts, shownReader, shownText, spilledCells, spillOver } from './cell-reading';
-import { targetOf } from './ranges';
+import { isProtected, targetOf } from './places';
+import { cellReader, formulaTexts, shownReader, shownText, spilledCells, spillOver } from './cells';
 
 export interface FindQuery {
   readonly text: string;

@@ -33,7 +33,7 @@ import {
   type LineEdit,
   type LinesMove,
 } from '../../sheet/formula';
-import { linesIn, linesOf, runsOf, toAddress } from './ranges';
+import { linesIn, linesOf, runsOf, toAddress } from './places';
 
 /** An edit as the engine tells it; `type` is one of `KINDS`. */
 export interface EngineEdit {

@@ -4,7 +4,7 @@ export { openFile } from './open-file';
 export { fitFrozen, type Room } from './freeze';
 export { headText, loadKept, pieceKeys, pieceText, sheetOfPiece, watchEdits, type Touched } from './kept-workbook';
 export { NOT_SAVED } from './refusals';
-export { shownText } from './cell-reading';
+export { shownText } from './cells';
 export type { SortKey } from './sort';
 export type { ListRange, SheetFilter } from './lists';
 export type { FilterChange, FilteredList, ShownTexts } from './filters';

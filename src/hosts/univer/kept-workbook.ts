@@ -23,13 +23,12 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
-import { bookOf } from './books';
+import { bookOf, linesOf } from './places';
 import { keep } from './cells';
 import { closeWorkbook, createWorkbook, type Engine } from './engine';
 import { FilterStore, type EngineFilter } from './filters';
 import { sheetsOf, type MutationPlace } from './mutations';
 import { refuseEdits } from './open-file';
-import { linesOf } from './ranges';
 import { done } from './turns';
 
 /** Raised when the texts change their form: older ones are then not read. */

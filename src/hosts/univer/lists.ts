@@ -13,12 +13,11 @@ import {
 import { RemoveRowByRangeCommand } from '@univerjs/sheets';
 import { isBlank, isInRange, rangeName, WorkbookError, type FilterColumn, type RangeAddress } from '../../sheet';
 import type { Obstacle } from '../../xlsx';
-import { protectedText } from './books';
-import { cellReader } from './cell-reading';
+import { linesOf, protectedText, runsOf, sheetNamed, targetOf, toAddress, toRange, type CellPlace } from './places';
+import { cellReader } from './cells';
 import { Filters, type FilterChange, type FilteredList, type ShownTexts } from './filters';
 import { Finder, type FindQuery, type FoundCell, type Replaced } from './find';
 import type { UndoSteps } from './history';
-import { linesOf, runsOf, sheetNamed, targetOf, toAddress, toRange, type CellPlace } from './ranges';
 import { sorting, type SortKey } from './sort';
 import { tablesOf } from './tables';
 

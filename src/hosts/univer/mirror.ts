@@ -1,10 +1,10 @@
 /** One workbook of the engine as the calculator has it: sent once, then kept in step with the edits. */
 import {
+  ObjectMatrix,
   type ICellData,
   type ICommandInfo,
   type IExecutionOptions,
   type Injector,
-  ObjectMatrix,
   type Nullable,
   type Workbook as EngineWorkbook,
   type Worksheet,
@@ -40,13 +40,11 @@ import {
   type Results,
   type UnknownInBook,
 } from '../../calculation/service';
-import { namesOf } from './books';
-import { formulaTexts } from './cell-reading';
-import { bringsBlock, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
+import { isEditedIn, namesOf, placeKey, toAddress, type CellPlace } from './places';
+import { bringsBlock, formulaTexts, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
 import { rowsLeftOut } from './filters';
 import { FormulaAnswers, otherResults, type RuleAsked } from './formula-answers';
 import { CELLS_CHANGE, type MutationPlace } from './mutations';
-import { isEditedIn, placeKey, toAddress, type CellPlace } from './ranges';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 import type { Turns } from './turns';

@@ -37,8 +37,7 @@ import {
   type Obstacle,
   type Operation,
 } from '../../xlsx';
-import { currentBook } from './books';
-import { toAddress } from './ranges';
+import { currentBook, toAddress } from './places';
 import { linesOperation, SHIFTS, type LinesEdit, type StructureParams } from './structure-log';
 import { tablesOf } from './tables';
 

@@ -31,9 +31,8 @@ import {
 } from '@univerjs/sheets';
 import { entryOf } from '../../core/memoized';
 import type { CellOperation, Operation, RowsOrder } from '../../xlsx';
-import { bookOf, currentBook } from './books';
+import { bookOf, currentBook, linesIn, sameCells, toAddress } from './places';
 import type { MutationPlace } from './mutations';
-import { linesIn, sameCells, toAddress } from './ranges';
 import { OrderRowsMutation } from './sort';
 
 /** What the engine's mutations and commands say of what they do to the structure. */

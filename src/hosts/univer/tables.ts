@@ -28,7 +28,7 @@ import {
 } from '@univerjs/sheets';
 import { CellError, tableTitles, type RangeAddress, type TableModel } from '../../sheet';
 import { fromCellData } from './cells';
-import { linesOf, sameCells, sheetNamed, toAddress, toRange } from './ranges';
+import { linesOf, sameCells, sheetNamed, toAddress, toRange } from './places';
 
 /** The tables of a workbook as they now stand. */
 export const tablesOf = (injector: Injector, workbook: EngineWorkbook): TableModel[] =>

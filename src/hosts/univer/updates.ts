@@ -17,9 +17,8 @@ import {
 import { eachResult, type PackedValue, type Results } from '../../calculation/service';
 import { entryOf } from '../../core/memoized';
 import { CellError, revived } from '../../sheet';
-import { toValueData } from './cells';
-import { cellKey, sameCells, toRange } from './ranges';
-import { spilledCells, spillRanges, type ByCell } from './cell-reading';
+import { spilledCells, spillRanges, toValueData, type ByCell } from './cells';
+import { cellKey, sameCells, toRange } from './places';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
 

@@ -43,22 +43,20 @@ import {
   XlsxError,
   difference,
   fixedObstacles,
-  type Obstacle,
   patchWorkbook,
   readWorkbook,
   shiftWorkbook,
+  type Obstacle,
 } from '../../xlsx';
 import { Changes } from './changes';
-import { bookOf, currentBook, isProtected } from './books';
+import { bookOf, currentBook, isProtected, sheetNamed, toAddress, toRange } from './places';
 import { Editor } from './edits';
 import type { Engine } from './engine';
-import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
+import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cells';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { Lists } from './lists';
-import { currentModel, type CurrentModel } from './model';
-import { sheetNamed, toAddress, toRange } from './ranges';
-import { countsFrom1904, holdsMore } from './snapshot';
+import { countsFrom1904, currentModel, holdsMore, type CurrentModel } from './snapshot';
 import type { NotRecalculated } from './mirror';
 import { Refusals } from './refusals';
 import { Tables } from './tables';

@@ -2,7 +2,7 @@
 import { allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 import { NAMESPACE } from './namespace';
 import { tryFormula } from './parse';
-import { FormulaScanner } from './scan';
+import { FormulaScanner } from './tokens';
 import { isOtherFile } from './spelling';
 import type { FormulaNode } from './syntax';
 

@@ -1,10 +1,9 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
 import { CellError, isErrorCode, numberFrom, type Cell } from '../cell';
 import { Faults } from './faults';
-import type { TokenKind } from './scan';
+import { tokens, type Token, type TokenKind } from './tokens';
 import { cellNode, columnsNode, rangeNode, rowsNode, sheetOf, textOf } from './spelling';
 import { FormulaError, type BinaryOperator, type FormulaNode, type ReferenceNode } from './syntax';
-import { tokens, type Token } from './tokens';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */
 const LEVELS: readonly (readonly string[])[] = [

@@ -13,7 +13,7 @@ import { XlsxError } from '../../../xlsx';
 import { injectorOf, type Engine, type UniverWorkbook } from '../../univer';
 import { ConditionalLooks, valuesOf } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
-import { namesOf } from '../../univer/books';
+import { namesOf } from '../../univer/places';
 import { linkTarget, type LinkBook } from './link-target';
 import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-links';
 import { paintConditions, paintDrawings } from './painting';

@@ -8,10 +8,10 @@ import { entryOf } from '../../../core/memoized';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
 import type { Condition, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
 import type { ConditionalLook } from '../../../xlsx/extras/looks';
-import { cellReader } from '../cell-reading';
+import { cellReader } from '../cells';
 import type { Engine } from '../engine';
 import type { WrittenFormula } from '../mirror';
-import { cellKey } from '../ranges';
+import { cellKey } from '../places';
 
 /** Where conditions find values: sheets by the engine's ids. */
 export interface Values {
