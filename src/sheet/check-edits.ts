@@ -147,14 +147,9 @@ class EditCheck {
 
 /** A table grows or shrinks; those below it move along, and one that would be torn apart is refused. */
 function shift(tables: Map<string, RangeAddress>, name: string, range: RangeAddress, by: number): void {
+  const below = { ...range, row: range.row + range.rows, rows: Infinity };
   for (const [other, place] of tables) {
-    if (
-      other === name.toLowerCase() ||
-      !sameSheet(place, range) ||
-      place.row < range.row + range.rows ||
-      !sharesColumns(place, range)
-    )
-      continue;
+    if (!overlap(place, below)) continue;
     if (place.column < range.column || place.column + place.columns > range.column + range.columns)
       throw new WorkbookError(
         'shape',
@@ -164,7 +159,3 @@ function shift(tables: Map<string, RangeAddress>, name: string, range: RangeAddr
   }
   tables.set(name.toLowerCase(), { ...range, rows: range.rows + by });
 }
-
-const sameSheet = (a: RangeAddress, b: RangeAddress): boolean => a.sheet.toLowerCase() === b.sheet.toLowerCase();
-const sharesColumns = (a: RangeAddress, b: RangeAddress): boolean =>
-  a.column < b.column + b.columns && b.column < a.column + a.columns;

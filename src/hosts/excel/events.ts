@@ -10,8 +10,7 @@ import {
   type Unsubscribe,
   type WorkbookChange,
 } from '../../sheet';
-import { answered, supports } from './requests';
-import { askSheetNames, tableNamed } from './shape';
+import { answered, askSheetNames, supports, tableNamed } from './requests';
 import type { Step } from './steps';
 
 /** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */

@@ -1,6 +1,6 @@
 /** Reading cells of Excel in as few round trips as their number allows. */
 import type { Cell, RangeAddress, SheetContent, SheetRequest } from '../../sheet';
-import { formulaOf, fromExcel, PLACE, placeOf, rangeOf } from './shape';
+import { formulaOf, fromExcel, PLACE, placeOf, rangeOf } from './requests';
 import { CELLS_A_SYNC, inPieces } from './steps';
 
 /** Asks for the rectangle from A1 that holds every used cell; call the result after the next sync. */

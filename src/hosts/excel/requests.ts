@@ -1,5 +1,18 @@
-/** Requests to Excel, made as batches whose errors are the port's; and what this Excel can do. */
-import { WorkbookError } from '../../sheet';
+/**
+ * How Excel is asked: by batches whose errors are the port's, for cells, ranges, sheets, tables and names as the port has
+ * them; and what this Excel can do.
+ */
+import {
+  CellError,
+  isErrorCode,
+  WorkbookError,
+  type Cell,
+  type CellInput,
+  type NameModel,
+  type RangeAddress,
+  type SheetInfo,
+  type TableModel,
+} from '../../sheet';
 
 /** True where this Excel has the requirement set ExcelApi of that version. */
 export const supports = (version: string): boolean => Office.context.requirements.isSetSupported('ExcelApi', version);
@@ -61,3 +74,136 @@ function asWorkbookError(error: unknown): unknown {
 /** True for Excel's error of that code. */
 export const isExcelError = (error: unknown, code: string): boolean =>
   error instanceof Error && (error as { code?: unknown }).code === code;
+
+/** A range as an object of Excel. */
+export const rangeOf = (context: Excel.RequestContext, range: RangeAddress): Excel.Range =>
+  context.workbook.worksheets
+    .getItem(range.sheet)
+    .getRangeByIndexes(range.row, range.column, range.rows, range.columns);
+
+export const PLACE = 'rowIndex,columnIndex,rowCount,columnCount';
+
+/** A loaded range's place. */
+export const placeOf = (sheet: string, range: Excel.Range): RangeAddress => ({
+  sheet,
+  row: range.rowIndex,
+  column: range.columnIndex,
+  rows: range.rowCount,
+  columns: range.columnCount,
+});
+
+/** Asks for the sheets; call the result after the next sync. */
+export function askSheets(context: Excel.RequestContext): () => SheetInfo[] {
+  const { worksheets } = context.workbook;
+  worksheets.load('items/name,items/visibility,items/protection/protected');
+  return () =>
+    worksheets.items.map((sheet) => ({
+      name: sheet.name,
+      visible: sheet.visibility === 'Visible',
+      protected: sheet.protection.protected,
+    }));
+}
+
+/** Asks for the names of the sheets by the ids that events carry; call the result after the next sync. */
+export function askSheetNames(context: Excel.RequestContext): () => Map<string, string> {
+  const { worksheets } = context.workbook;
+  worksheets.load('items/id,items/name');
+  return () => new Map(worksheets.items.map(({ id, name }) => [id, name]));
+}
+
+/** Asks for the defined names; call the result after the next sync. */
+export function askNames(context: Excel.RequestContext): () => NameModel[] {
+  const { names } = context.workbook;
+  names.load('items/name,items/formula');
+  return () => names.items.map(({ name, formula }) => ({ name, refersTo: String(formula).replace(/^=/, '') }));
+}
+
+export const tableNamed = <T extends Pick<TableModel, 'name'>>(tables: readonly T[], name: string): T | undefined =>
+  tables.find((table) => table.name.toLowerCase() === name.toLowerCase());
+
+/** Tables with their places. */
+export class Tables {
+  /** @param known how many tables there were last time: as many are asked for at once, so that one sync is enough while none is added */
+  constructor(private known: number) {}
+
+  /** Syncs, once as a rule. What `ask` asks of Excel is answered with it. */
+  async list<T>(
+    context: Excel.RequestContext,
+    ask: () => T,
+  ): Promise<{ readonly tables: readonly TableModel[]; readonly asked: T }> {
+    const asked = ask();
+    const count = context.workbook.tables.getCount();
+    const read = Array.from({ length: this.known }, (_none, index) => askTable(context, index));
+    try {
+      await context.sync();
+    } catch (error) {
+      // A table less than last time, by whatever code Excel says so: that request failed as a whole, and is made once more.
+      if (this.known === 0) throw error;
+      this.known = 0;
+      return this.list(context, ask);
+    }
+    if (count.value > read.length) {
+      for (let index = read.length; index < count.value; index++) read.push(askTable(context, index));
+      await context.sync();
+    }
+    this.known = count.value;
+    return { asked, tables: read.slice(0, count.value).map((table) => table()) };
+  }
+}
+
+function askTable(context: Excel.RequestContext, index: number): () => TableModel {
+  const table = context.workbook.tables.getItemAt(index);
+  table.load('name,showHeaders,worksheet/name');
+  table.columns.load('items/name');
+  const body = table.getDataBodyRange();
+  body.load(PLACE);
+  return () => {
+    const { row, rows, ...place } = placeOf(table.worksheet.name, body);
+    const header = table.showHeaders ? 1 : 0;
+    return {
+      name: table.name,
+      range: { ...place, row: row - header, rows: rows + header },
+      columns: table.columns.items.map(({ name }) => name),
+    };
+  };
+}
+
+/** What a range's `formulas` and `values` take and give. */
+export type ExcelCell = string | number | boolean;
+
+/** A cell from a range's `values` and `valueTypes`: error values come as text there, told apart by the type. */
+export function fromExcel(value: unknown, type: unknown): Cell {
+  if (value === '' || value === null || value === undefined || type === 'Empty') return null;
+  if (type === 'Error')
+    return isErrorCode(value) ? new CellError(value) : new CellError('#VALUE!', `Excel shows ${String(value)}`);
+  return typeof value === 'number' || typeof value === 'boolean' ? value : String(value);
+}
+
+/** A formula from a range's `formulas` and `values`: null where the cell holds a plain value, a text with "=" included. */
+export const formulaOf = (formula: unknown, value: unknown): string | null =>
+  typeof formula === 'string' && formula.startsWith('=') && formula !== value ? formula : null;
+
+/** What is written into a range's `formulas`, so that the cell holds just that. */
+export function toExcel(input: CellInput): ExcelCell {
+  if (input === null) return '';
+  if (input instanceof CellError) return input.code;
+  if (typeof input === 'object') return input.formula;
+  return typeof input === 'string' ? asTyped(input) : input;
+}
+
+/**
+ * A text as it is typed so that Excel keeps it: with an apostrophe before what Excel would take for a number,
+ * a date, a formula or a truth value ("3/32", "0012", "=x", "Mar 5").
+ */
+function asTyped(text: string): ExcelCell {
+  const plain = text === '' || (/^\p{L}[\p{L} ,.;:()_&/-]*$/u.test(text) && !/^(true|false)$/i.test(text));
+  return plain ? text : `'${text}`;
+}
+
+/** A cell as it stood, to be written back. */
+export function asBefore(formula: unknown, value: unknown, type: unknown): ExcelCell {
+  const typed = formulaOf(formula, value);
+  if (typed !== null) return typed;
+  // An error that the port has no code for goes back as it was.
+  return type === 'Error' ? String(value) : toExcel(fromExcel(value, type));
+}

@@ -1,8 +1,7 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
 import { absoluteName, type BarChart, type Edit, type RangeAddress, type TableModel } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
-import { asBefore, PLACE, placeOf, rangeOf, toExcel, type ExcelCell } from './shape';
-import { supports } from './requests';
+import { asBefore, PLACE, placeOf, rangeOf, supports, toExcel, type ExcelCell } from './requests';
 
 type Block = readonly (readonly ExcelCell[])[];
 

@@ -20,9 +20,22 @@ import {
 } from '../../sheet';
 import { firstTyped, WorkbookEvents, type Touch } from './events';
 import { explainCell } from './explain';
-import { answered, isExcelError, run, runAsOne, supports } from './requests';
+import {
+  answered,
+  askNames,
+  askSheetNames,
+  askSheets,
+  isExcelError,
+  PLACE,
+  placeOf,
+  rangeOf,
+  run,
+  runAsOne,
+  supports,
+  tableNamed,
+  Tables,
+} from './requests';
 import { askSmall, askUsed, readRanges, readSheets } from './reading';
-import { askNames, askSheetNames, askSheets, PLACE, placeOf, rangeOf, tableNamed, Tables } from './shape';
 import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step } from './steps';
 
 /** So that a pane left open for weeks does not keep every edit. */

@@ -29,7 +29,7 @@ import type { CalculatorHost, CalculatorPort } from './calculator-port';
 import { SetFiltersMutation } from './filters';
 import type { ErrorMessages } from './updates';
 import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
-import { CELLS_CHANGE } from './mutations';
+import { CELLS_CHANGE } from './structure';
 import { CellRules } from './formula-answers';
 import type { Turns } from './turns';
 

@@ -10,7 +10,7 @@ import { SetStyleCommand } from '@univerjs/sheets';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
 import type { Calculation } from './calculation';
 import { SetFiltersMutation } from './filters';
-import { CELLS_CHANGE, CELLS_MOVE, sheetsOf, type MutationPlace } from './mutations';
+import { CELLS_CHANGE, CELLS_MOVE, sheetsOf, type MutationPlace } from './structure';
 
 export class Changes {
   private readonly listeners = new Set<(change: WorkbookChange) => void>();

@@ -32,7 +32,7 @@ import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
 import { sheetId, toSnapshot } from './snapshot';
 import { OrderRowsMutation } from './sort';
-import { StructureLog } from './structure-log';
+import { StructureLog } from './structure';
 import { inOneGo, type Turns } from './turns';
 import { readTyped } from './typed-cells';
 import { ErrorMessages } from './updates';

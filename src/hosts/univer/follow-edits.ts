@@ -195,8 +195,13 @@ function referenceEdits(
   if (edit.from && edit.to) {
     const [from, to] = [wholeRange(edit.from), wholeRange(edit.to)];
     if (kind === 'moveCells') {
-      const place = { sheet: target, row: to.startRow, column: to.startColumn };
-      return [{ kind: 'move', from: toAddress(sheet, from), to: place }];
+      return [
+        {
+          kind: 'move',
+          from: toAddress(sheet, from),
+          to: { sheet: target, row: to.startRow, column: to.startColumn },
+        },
+      ];
     }
     const { at, count } = linesIn(axis, from);
     return [{ kind: 'reorder', sheet, axis, from: at, count, to: linesIn(axis, to).at }];

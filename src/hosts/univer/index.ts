@@ -3,14 +3,14 @@ export { calculatorHere, type CalculatorHost, type CalculatorPort } from './calc
 export { openFile } from './open-file';
 export { fitFrozen, type Room } from './freeze';
 export { headText, loadKept, pieceKeys, pieceText, sheetOfPiece, watchEdits, type Touched } from './kept-workbook';
-export { NOT_SAVED } from './refusals';
+export { NOT_SAVED } from './structure';
 export { shownText } from './cells';
 export type { SortKey } from './sort';
 export type { ListRange, SheetFilter } from './lists';
 export type { FilterChange, FilteredList, ShownTexts } from './filters';
 export { toPixels, USUAL_WIDTH } from './snapshot';
-export { injectorOf } from './internals';
 export { numberStyleAt, pastedLength } from './typed-cells';
-export type { FindQuery, FoundCell, NotReplaced, Replaced } from './find';
+export type { FindQuery, NotReplaced, Replaced } from './find';
 export { done, inOneGo, inTurns } from './turns';
-export { UniverWorkbook, type UncalculatedCell } from './workbook';
+export type { NotRecalculated } from './mirror';
+export { UniverWorkbook } from './workbook';

@@ -12,7 +12,7 @@ import { toCellData } from './cells';
 import { bookOf, currentBook, showBook } from './places';
 import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
 import type { FileHead, FilePiece, FileRows } from './calculator-port';
-import { CELLS_CHANGE, type MutationPlace } from './mutations';
+import { CELLS_CHANGE, type MutationPlace } from './structure';
 import { sheetId, rowLooks, type RowLook } from './snapshot';
 
 /**

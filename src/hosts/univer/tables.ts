@@ -195,10 +195,11 @@ export class Tables {
   }
 
   private writtenHeaders(params: ISetRangeValuesMutationParams): string[] {
-    return this.tablesIn(params).flatMap(([name, { range }]) => {
-      const written = Object.keys(params.cellValue?.[range.startRow] ?? {}).map(Number);
-      return written.some((column) => column >= range.startColumn && column <= range.endColumn) ? [name] : [];
-    });
+    const isIn = ({ startRow, startColumn, endColumn }: IRange): boolean =>
+      Object.keys(params.cellValue?.[startRow] ?? {}).some(
+        (key) => Number(key) >= startColumn && Number(key) <= endColumn,
+      );
+    return this.tablesIn(params).flatMap(([name, { range }]) => (isIn(range) ? [name] : []));
   }
 
   /** Header cells show the titles: one that was emptied, repeats another or is no text is given its title. */

@@ -17,6 +17,7 @@ import {
   SetWorksheetActivateCommand,
   SheetsSelectionsService,
 } from '@univerjs/sheets';
+import { unless } from '../../core/unless';
 import {
   checkEdits,
   askOneByOne,
@@ -58,14 +59,11 @@ import type { UndoSteps } from './history';
 import { Lists } from './lists';
 import { countsFrom1904, currentModel, holdsMore, type CurrentModel } from './snapshot';
 import type { NotRecalculated } from './mirror';
-import { Refusals } from './refusals';
+import { Refusals } from './structure';
 import { Tables } from './tables';
 
 /** A person who edits without a pause is shown what the sheets hold all the same. */
 const MOST_READINGS = 4;
-
-/** A cell that was not recalculated, with its sheet by name. */
-export type UncalculatedCell = NotRecalculated;
 
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
@@ -260,8 +258,8 @@ export class UniverWorkbook implements Workbook {
     return { shown };
   }
 
-  /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one. */
-  uncalculated(): readonly UncalculatedCell[] {
+  /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one; their sheets by name. */
+  uncalculated(): readonly NotRecalculated[] {
     const nameOf = (sheet: string): string => this.book.getSheetBySheetId(sheet)?.getName() ?? '';
     return this.engine.calculation.notRecalculated(this.id).map(({ sheet, row, column, because, reason }) => ({
       sheet: nameOf(sheet),
@@ -272,7 +270,7 @@ export class UniverWorkbook implements Workbook {
     }));
   }
 
-  async notRecalculated(): Promise<readonly UncalculatedCell[]> {
+  async notRecalculated(): Promise<readonly NotRecalculated[]> {
     await this.settled();
     return this.uncalculated();
   }
@@ -313,7 +311,8 @@ export class UniverWorkbook implements Workbook {
     this.refusals = new Refusals(
       this.injector,
       this.book,
-      () => (fixed ??= obstaclesIn(bytes)),
+      // A file that cannot be read keeps nobody from editing: saving says what is wrong with it.
+      () => (fixed ??= unless(XlsxError, () => fixedObstacles(bytes)) ?? []),
       () => this.engine.structure.of(this.id),
       tell,
     );
@@ -366,15 +365,5 @@ export class UniverWorkbook implements Workbook {
 
   private sheet(name: string): Worksheet {
     return sheetNamed(this.book, name);
-  }
-}
-
-/** A file that cannot be read keeps nobody from editing: saving says what is wrong with it. */
-function obstaclesIn(bytes: Uint8Array): readonly Obstacle[] {
-  try {
-    return fixedObstacles(bytes);
-  } catch (error) {
-    if (error instanceof XlsxError) return [];
-    throw error;
   }
 }

@@ -112,9 +112,8 @@ export class Faults {
 
   /** A semicolon: spreadsheets in some languages part arguments by it, so a person may type it. */
   private semicolon(index: number): string {
-    const after = this.tokens[index + 1];
-    const [a, b] = [this.tokens[index - 1]!.text, after?.text];
-    return b === undefined ? 'Delete the ; at the end.' : `Type a comma between "${a}" and "${b}", not ;.`;
+    const [before, , after] = this.tokens.slice(index - 1);
+    return after ? `Type a comma between "${before!.text}" and "${after.text}", not ;.` : 'Delete the ; at the end.';
   }
 
   private quote(token: Token): string {

@@ -17,17 +17,18 @@ interface Span {
 }
 
 /**
+ * What is found.
  * - range: cells, also whole columns and rows
  * - spill: A1#, whose node is the cell
  * - table: Parts[width]; `table` is '' where the formula stands in the table and leaves its name out
  * - name: a defined name; parameters of LET and LAMBDA are not defined names
  */
-export type FoundReference = Span &
-  (
-    | { readonly kind: 'range' | 'spill'; readonly node: ReferenceNode }
-    | { readonly kind: 'table'; readonly table: string; readonly part: string }
-    | { readonly kind: 'name'; readonly name: string }
-  );
+type Found =
+  | { readonly kind: 'range' | 'spill'; readonly node: ReferenceNode }
+  | { readonly kind: 'table'; readonly table: string; readonly part: string }
+  | { readonly kind: 'name'; readonly name: string };
+
+export type FoundReference = Span & Found;
 
 /** All references of a formula in their order. They are found in a formula that cannot be parsed, too: FOREIGN(A3, SUM(A1. */
 export function references(formula: string): FoundReference[] {
@@ -67,7 +68,7 @@ function takeReference(
   // #REF!A1 refers to nothing any more.
   if (prefix && sheet === undefined && !isElsewhere) return undefined;
   const first = prefix ?? all[index]!;
-  const taken = (last: number, what: What): Taken => ({
+  const taken = (last: number, what: Found): Taken => ({
     reference: {
       start: first.start,
       end: all[last]!.start + all[last]!.text.length,
@@ -101,17 +102,12 @@ function takeReference(
   }
 }
 
-type What =
-  | Pick<FoundReference & { kind: 'range' | 'spill' }, 'kind' | 'node'>
-  | Pick<FoundReference & { kind: 'table' }, 'kind' | 'table' | 'part'>
-  | Pick<FoundReference & { kind: 'name' }, 'kind' | 'name'>;
-
 /** A1, A1:B2, Parts!A1:Parts!B2, A1#. */
 function takeCell(
   all: readonly Token[],
   index: number,
   sheet: string | undefined,
-  taken: (last: number, what: What) => Taken,
+  taken: (last: number, what: Found) => Taken,
 ): Taken {
   const from = cellNode(all[index]!.text, sheet);
   if (all[index + 1]?.text === '#') return taken(index + 1, { kind: 'spill', node: from });
@@ -153,9 +149,7 @@ export const parameterNames = (all: readonly Token[]): ReadonlySet<Token> => nam
 export const declaredNames = (all: readonly Token[]): ReadonlySet<Token> => names(all).given;
 
 function names(all: readonly Token[]): { readonly found: ReadonlySet<Token>; readonly given: ReadonlySet<Token> } {
-  const found = new Set<Token>();
-  const given = new Set<Token>();
-  const result = { found, given };
+  const result = { found: new Set<Token>(), given: new Set<Token>() };
   if (!all.some(({ kind, text }) => kind === 'call' && DECLARING.test(text))) return result;
   const open: Call[] = [];
   all.forEach((token, index) => {
@@ -177,7 +171,7 @@ function names(all: readonly Token[]): { readonly found: ReadonlySet<Token>; rea
         return;
       default:
         note(call, token);
-        if (isDeclared(open, token)) found.add(token);
+        if (isDeclared(open, token)) result.found.add(token);
     }
   });
   return result;

@@ -1,20 +1,15 @@
 export { callsTare, functionNames, isDynamic, isDynamicUnmarked, namesOtherFile, needsArray } from './calls';
 export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 export { declaredNames, parameterNames, references, type FoundReference } from './found-references';
+export { HANDED_ON } from './namespace';
+export { matching, operandEnd, operandStart } from './operands';
+export { parseFormula, tryFormula } from './parse';
 export {
   moved,
   moveReferences,
   onSheet,
   relocked,
   templateKey,
-  type CellsMove,
-  type LineEdit,
-  type LinesMove,
-} from './move-references';
-export { HANDED_ON } from './namespace';
-export { matching, operandEnd, operandStart } from './operands';
-export { parseFormula, tryFormula } from './parse';
-export {
   withColumnNames,
   withoutColumns,
   withoutSheet,
@@ -22,9 +17,12 @@ export {
   withPlainGone,
   withSheetNames,
   withTableNames,
+  type CellsMove,
   type GoneColumns,
-} from './rename';
-export { numberLiteral, printFormula, textLiteral } from './spelling';
+  type LineEdit,
+  type LinesMove,
+} from './references';
+export { cellsOf, numberLiteral, printFormula, textLiteral } from './spelling';
 export {
   FormulaError,
   LAST_COLUMN,

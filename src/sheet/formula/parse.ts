@@ -1,4 +1,5 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
+import { unless } from '../../core/unless';
 import { CellError, isErrorCode, numberFrom, type Cell } from '../cell';
 import { Faults } from './faults';
 import { tokens, type Token, type TokenKind } from './tokens';
@@ -43,14 +44,7 @@ const BEGINS: ReadonlySet<TokenKind> = new Set(['cell', 'columns', 'rows', 'shee
 export const parseFormula = (text: string): FormulaNode => new Parser(text).whole();
 
 /** As parseFormula, but gives undefined for a text that is not a formula instead of throwing. */
-export function tryFormula(text: string): FormulaNode | undefined {
-  try {
-    return parseFormula(text);
-  } catch (error) {
-    if (error instanceof FormulaError) return undefined;
-    throw error;
-  }
-}
+export const tryFormula = (text: string): FormulaNode | undefined => unless(FormulaError, () => parseFormula(text));
 
 class Parser {
   /** Without spaces. */
@@ -87,11 +81,8 @@ class Parser {
     const operators = LEVELS[level];
     if (!operators) return this.signed();
     let left = this.binary(level + 1);
-    let operator = this.takeOperator(operators);
-    while (operator !== undefined) {
-      left = { kind: 'binary', operator: operator as BinaryOperator, left, right: this.binary(level + 1) };
-      operator = this.takeOperator(operators);
-    }
+    for (let taken = this.takeOperator(operators); taken !== undefined; taken = this.takeOperator(operators))
+      left = { kind: 'binary', operator: taken as BinaryOperator, left, right: this.binary(level + 1) };
     return left;
   }
 
@@ -308,11 +299,9 @@ class Parser {
 
 /** Two single cells around a colon are one reference. */
 function joined(from: FormulaNode, to: FormulaNode): FormulaNode {
-  const range =
-    from.kind === 'reference' && to.kind === 'reference' && isCell(from) && isCell(to) && isSameSheet(from, to)
-      ? rangeNode(from, to)
-      : undefined;
-  return range ?? { kind: 'span', from, to };
+  return from.kind === 'reference' && to.kind === 'reference' && isCell(from) && isCell(to) && isSameSheet(from, to)
+    ? rangeNode(from, to)
+    : { kind: 'span', from, to };
 }
 
 const isSameSheet = (from: ReferenceNode, to: ReferenceNode): boolean =>

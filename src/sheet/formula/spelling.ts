@@ -1,5 +1,6 @@
 /** How formulas are spelled: references, sheets before them, numbers and texts, and whole trees with brackets where they need them. */
 import { columnIndex, columnName, quoteSheet } from '../address';
+import type { RangeAddress } from '../model';
 import { LAST_COLUMN, LAST_ROW, type Arguments, type Coordinate, type FormulaNode, type ReferenceNode } from './syntax';
 import { CellError, type Cell } from '../cell';
 
@@ -19,6 +20,15 @@ export function rangeNode(a: ReferenceNode, b: ReferenceNode): ReferenceNode {
   const [left, right] = a.left.at <= b.right.at ? [a.left, b.right] : [b.left, a.right];
   return { kind: 'reference', sheet: a.sheet, top, left, bottom, right };
 }
+
+/** The cells that a reference names, on the sheet of its formula where it names none. */
+export const cellsOf = ({ sheet, top, left, bottom, right }: ReferenceNode, onSheet: string): RangeAddress => ({
+  sheet: sheet ?? onSheet,
+  row: top.at,
+  column: left.at,
+  rows: bottom.at - top.at + 1,
+  columns: right.at - left.at + 1,
+});
 
 /** All rows of a column and all columns of a row move with nothing. */
 const end = (at: number): Coordinate => ({ at, fixed: true });

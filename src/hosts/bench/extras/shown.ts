@@ -1,19 +1,15 @@
 /** Shows what a file has beside its cells, over the grid and in the status line; fetched when a workbook is shown. */
-import {
-  IUniverInstanceService,
-  UniverInstanceType,
-  type Injector,
-  type Workbook as EngineWorkbook,
-} from '@univerjs/core';
+import type { Injector } from '@univerjs/core';
 import { IRenderManagerService } from '@univerjs/engine-render';
 import { HoverManagerService, SheetSkeletonManagerService } from '@univerjs/sheets-ui';
+import { unless } from '../../../core/unless';
 import { cellName, type RangeAddress } from '../../../sheet';
 import type { Drawing } from '../../../xlsx/extras/drawings';
 import { XlsxError } from '../../../xlsx';
-import { injectorOf, type Engine, type UniverWorkbook } from '../../univer';
+import type { Engine, UniverWorkbook } from '../../univer';
 import { ConditionalLooks, valuesOf } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
-import { namesOf } from '../../univer/places';
+import { bookOf, namesOf } from '../../univer/places';
 import { linkTarget, type LinkBook } from './link-target';
 import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-links';
 import { paintConditions, paintDrawings } from './painting';
@@ -31,10 +27,10 @@ export function showExtras(
   grid: HTMLElement,
   tell: (change: Partial<ExtrasState>) => void,
 ): (() => void) | undefined {
-  const injector = injectorOf(engine.univer);
-  const book = injector
-    .get(IUniverInstanceService)
-    .getUnit<EngineWorkbook>(workbook.id, UniverInstanceType.UNIVER_SHEET)!;
+  const { injector } = engine;
+  const book = bookOf(injector, workbook.id)!;
+  const extras = unless(XlsxError, () => new FileExtras(engine, book, bare, () => take()));
+  if (!extras) return undefined;
   const notes = new NotesByCell();
   const links = new LinksByCell(engine, book, () => tellSelected());
   const redraw = (): void => {
@@ -64,7 +60,7 @@ export function showExtras(
   };
   const drawingsOn = (sheet: string): readonly Drawing[] => extras.on(sheet)?.drawings ?? [];
   const tellDrawings = (): void => tell({ drawings: drawingsText(drawingsOn(book.getActiveSheet().getSheetId())) });
-  const take = (extras: FileExtras): void => {
+  const take = (): void => {
     const sheets = book.getSheets().map((sheet) => sheet.getSheetId());
     notes.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.notes ?? []]));
     links.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.links ?? []]));
@@ -73,13 +69,6 @@ export function showExtras(
     tellDrawings();
     redraw();
   };
-  let extras: FileExtras;
-  try {
-    extras = new FileExtras(engine, book, bare, () => take(extras));
-  } catch (error) {
-    if (error instanceof XlsxError) return undefined;
-    throw error;
-  }
   const sheetInView = book.activeSheet$.subscribe(tellDrawings);
   const stops = [
     workbook.onSelection(tellCell),
@@ -98,7 +87,7 @@ export function showExtras(
     hoverNotes(injector, workbook.id, grid, textAt, (hovered) => tell({ hovered })),
     () => extras.dispose(),
   ];
-  take(extras);
+  take();
   return () => stops.forEach((stop) => stop());
 }
 

@@ -13,7 +13,7 @@ import {
 import { shiftWorkbook, XlsxError, type Operation } from '../../../xlsx';
 import { readExtras, readPart, type SheetExtras } from '../../../xlsx/extras/read';
 import type { Engine } from '../engine';
-import { CELLS_MOVE } from '../mutations';
+import { CELLS_MOVE } from '../structure';
 
 const RESHAPES = new Set<string>([
   ...CELLS_MOVE,
