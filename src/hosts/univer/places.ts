@@ -21,6 +21,7 @@ import { IDefinedNamesService } from '@univerjs/engine-formula';
 import {
   AddWorksheetProtectionMutation,
   EditStateEnum,
+  SCOPE_WORKBOOK_VALUE_DEFINED_NAME,
   UnitObject,
   ViewStateEnum,
   WorksheetEditPermission,
@@ -149,12 +150,14 @@ export function showBook(injector: Injector, id: string): void {
   workbooks.focusUnit(id);
 }
 
-/** The defined names of a workbook. */
+/** The defined names of a workbook. One that holds on a single sheet goes with it: the engine keeps it, as the sheet may come back. */
 export const namesOf = (injector: Injector, book: EngineWorkbook): NameModel[] =>
-  Object.values(injector.get(IDefinedNamesService).getDefinedNameMap(book.getUnitId()) ?? {}).map(
-    ({ name, formulaOrRefString, localSheetId }): NameModel => {
-      const scope = localSheetId ? book.getSheetBySheetId(localSheetId)?.getName() : undefined;
-      return { name, refersTo: formulaOrRefString.replace(/^=/, ''), ...(scope === undefined ? {} : { scope }) };
+  Object.values(injector.get(IDefinedNamesService).getDefinedNameMap(book.getUnitId()) ?? {}).flatMap(
+    ({ name, formulaOrRefString, localSheetId }): NameModel[] => {
+      const refersTo = formulaOrRefString.replace(/^=/, '');
+      if (!localSheetId || localSheetId === SCOPE_WORKBOOK_VALUE_DEFINED_NAME) return [{ name, refersTo }];
+      const scope = book.getSheetBySheetId(localSheetId)?.getName();
+      return scope === undefined ? [] : [{ name, refersTo, scope }];
     },
   );
 

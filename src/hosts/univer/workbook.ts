@@ -7,11 +7,9 @@ import {
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
-import { IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
 import {
   getPrimaryForRange,
   RemoveSheetMutation,
-  SCOPE_WORKBOOK_VALUE_DEFINED_NAME,
   ScrollToCellOperation,
   SetSelectionsOperation,
   SetWorksheetActivateCommand,
@@ -50,7 +48,7 @@ import {
   type Obstacle,
 } from '../../xlsx';
 import { Changes } from './changes';
-import { bookOf, currentBook, isProtected, sheetNamed, toAddress, toRange } from './places';
+import { bookOf, currentBook, isProtected, namesOf, sheetNamed, toAddress, toRange } from './places';
 import { Editor } from './edits';
 import type { Engine } from './engine';
 import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cells';
@@ -197,9 +195,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   async names(): Promise<readonly NameModel[]> {
-    return this.definedNames()
-      .filter(({ localSheetId }) => !localSheetId || localSheetId === SCOPE_WORKBOOK_VALUE_DEFINED_NAME)
-      .map(({ name, formulaOrRefString }) => ({ name, refersTo: formulaOrRefString.replace(/^=/, '') }));
+    return namesOf(this.injector, this.book).filter(({ scope }) => scope === undefined);
   }
 
   apply(label: string, edits: readonly Edit[]): Promise<void> {
@@ -342,17 +338,14 @@ export class UniverWorkbook implements Workbook {
   }
 
   private shape(): Parameters<typeof checkEdits>[0] {
+    const names = namesOf(this.injector, this.book);
     return {
       sheets: this.sheetInfos(),
       isEmpty: (sheet) => this.isEmpty(this.sheet(sheet)),
       tables: this.tablesOfBook.list(),
-      names: this.definedNames().map(({ name }) => name),
-      refersTo: this.definedNames().map(({ formulaOrRefString }) => formulaOrRefString.replace(/^=/, '')),
+      names: names.map(({ name }) => name),
+      refersTo: names.map(({ refersTo }) => refersTo),
     };
-  }
-
-  private definedNames(): IDefinedNamesServiceParam[] {
-    return Object.values(this.injector.get(IDefinedNamesService).getDefinedNameMap(this.book.getUnitId()) ?? {});
   }
 
   private sheetInfos(): SheetInfo[] {

@@ -14,7 +14,7 @@ import {
   UniverWorkbook,
 } from '../../../src/hosts/univer';
 import { DeleteRangeMoveUpCommand, InsertRangeMoveDownCommand } from '@univerjs/sheets';
-import { readWorkbook, shiftWorkbook, type Operation } from '../../../src/xlsx';
+import { readWorkbook, shiftWorkbook, writeWorkbook, type Operation } from '../../../src/xlsx';
 import { changedParts, partsOf } from '../../xlsx/parts';
 import { facts } from '../../xlsx/structure/facts';
 import { ruleFaults } from '../../xlsx/structure/valid';
@@ -44,6 +44,27 @@ const asShifted = async (made: Uint8Array, bytes: Uint8Array, operations: readon
   expect(ruleFaults(made)).toEqual([]);
   expect(around(made)).toEqual(around(shiftWorkbook(bytes, operations)));
 };
+
+describe('names that hold on one sheet', () => {
+  it('go with it and come back with it; others of the same name stay', async () => {
+    const { workbook, book, saved } = await open(
+      await writeWorkbook({
+        sheets: ['Parts', 'Old'].map((name) => ({ name, cells: [[{ value: 1 }]], tables: [] })),
+        names: [
+          { name: 'width', refersTo: 'Parts!$A$1' },
+          { name: 'width', refersTo: 'Old!$A$1', scope: 'Old' },
+        ],
+        styles: [],
+      }),
+    );
+    const before = workbook.toModel().names;
+    book.deleteSheet(book.getSheetByName('Old')!);
+    expect(readWorkbook(await saved()).names).toEqual([{ name: 'width', refersTo: 'Parts!$A$1' }]);
+    await workbook.undo();
+    expect(workbook.toModel().names).toEqual(before);
+    expect(readWorkbook(await saved()).names).toHaveLength(2);
+  });
+});
 
 describe('a workbook is edited on the bench and saved', async () => {
   const bytes = await byExceljs();
