@@ -52,6 +52,7 @@ export {
   type CellPlace,
   type Dates1904,
   type Edit,
+  type EditOf,
   type MarkedPlace,
   type WorkbookOutline,
   type SheetContent,

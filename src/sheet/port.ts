@@ -48,6 +48,8 @@ export type Edit =
   /** Draws a chart beside a list, where the host can. */
   | { readonly kind: 'chart'; readonly chart: BarChart };
 
+export type EditOf<Kind extends Edit['kind']> = Extract<Edit, { kind: Kind }>;
+
 /** The sheet that an edit changes; `ofTable` says on which sheet a table is, as far as that is known. */
 export function sheetOfEdit(edit: Edit, ofTable: (table: string) => string | undefined): string | undefined {
   if ('range' in edit) return edit.range.sheet;

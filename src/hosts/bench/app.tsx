@@ -80,36 +80,28 @@ function useDroppedFile(onFile: (file: File, handle: FileSystemFileHandle | unde
       event.stopPropagation();
       setOver(isOver);
     };
-    const drag = (event: DragEvent): void => {
-      if (holdsFiles(event)) take(event, true);
-    };
-    const leave = (event: DragEvent): void => {
-      if (event.relatedTarget === null) setOver(false);
-    };
-    const drop = (event: DragEvent): void => {
-      if (!holdsFiles(event)) return;
-      take(event, false);
-      const file = event.dataTransfer?.files[0];
-      if (file) void droppedHandle(event.dataTransfer?.items[0]).then((handle) => onFile(file, handle));
-    };
     const listening = new AbortController();
     // In the capture phase: the grid has drops of its own.
     const how = { capture: true, signal: listening.signal };
-    window.addEventListener('dragover', drag, how);
-    window.addEventListener('dragleave', leave, how);
-    window.addEventListener('drop', drop, how);
+    window.addEventListener('dragover', (event) => holdsFiles(event) && take(event, true), how);
+    window.addEventListener('dragleave', ({ relatedTarget }) => relatedTarget === null && setOver(false), how);
+    window.addEventListener(
+      'drop',
+      (event) => {
+        if (!holdsFiles(event)) return;
+        take(event, false);
+        const file = event.dataTransfer?.files[0];
+        if (file) void droppedHandle(event.dataTransfer?.items[0]).then((handle) => onFile(file, handle));
+      },
+      how,
+    );
     return () => listening.abort();
   }, [onFile]);
   return over;
 }
 
-interface StatusLineProps extends Pick<Props, 'session' | 'extras'> {
-  /** True where the pane, which would do it, is hidden. */
-  readonly explains: boolean;
-}
-
 /** What the selected row comes to, what is not recalculated, where the edits are, and, with the pane hidden, what is wrong in the selected cell. */
-function StatusLine({ session, extras, explains }: StatusLineProps) {
+function StatusLine({ session, extras, explains }: Pick<Props, 'session' | 'extras'> & { readonly explains: boolean }) {
   const { busy, kept, selected, workbook, uncalculated, fault, calculated, isStopped } = useStore(session);
   return (
     <footer className="status">
@@ -163,20 +155,17 @@ function StatusLine({ session, extras, explains }: StatusLineProps) {
   );
 }
 
-function words(kept: KeptStatus): string {
-  switch (kept.how) {
-    case 'unedited':
-      return 'No edits yet';
-    case 'waiting':
-      return 'Keeping …';
-    case 'kept':
-      return `Kept in this browser ${timeOf(kept.at)}`;
-    case 'refused':
-      return `Not kept in this browser: save as .xlsx before you close the page. ${kept.why}`;
-    case 'elsewhere':
-      return 'Open in another tab: edits made here are not kept in this browser';
-  }
-}
+type Kept<How extends KeptStatus['how']> = Extract<KeptStatus, { how: How }>;
+
+const WORDS: { readonly [How in KeptStatus['how']]: (kept: Kept<How>) => string } = {
+  unedited: () => 'No edits yet',
+  waiting: () => 'Keeping …',
+  kept: ({ at }) => `Kept in this browser ${timeOf(at)}`,
+  refused: ({ why }) => `Not kept in this browser: save as .xlsx before you close the page. ${why}`,
+  elsewhere: () => 'Open in another tab: edits made here are not kept in this browser',
+};
+
+const words = <How extends KeptStatus['how']>(kept: Kept<How>): string => WORDS[kept.how](kept);
 
 const uncalculatedWords = (cells: number): string =>
   cells === 1 ? '1 cell is not recalculated' : `${cells} cells are not recalculated`;

@@ -10,6 +10,7 @@ import {
   type Unsubscribe,
   type WorkbookChange,
 } from '../../sheet';
+import { Listeners } from '../../core/listeners';
 import { answered, askSheetNames, supports, tableNamed } from './requests';
 import type { Step } from './steps';
 
@@ -20,8 +21,8 @@ const ECHO = 1000;
 
 /** Tells the listeners of one workbook what happened in it. */
 export class WorkbookEvents {
-  private readonly changeListeners = new Set<(change: WorkbookChange) => void>();
-  private readonly selectionListeners = new Set<(range: RangeAddress) => void>();
+  private readonly changeListeners = new Listeners<[change: WorkbookChange]>();
+  private readonly selectionListeners = new Listeners<[range: RangeAddress]>();
   private readonly edited = new Set<string>();
   private readonly calculated = new Set<string>();
   private handlers: OfficeExtension.EventHandlerResult<unknown>[] = [];
@@ -64,13 +65,11 @@ export class WorkbookEvents {
   }
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
-    this.changeListeners.add(listener);
-    return () => this.changeListeners.delete(listener);
+    return this.changeListeners.add(listener);
   }
 
   onSelection(listener: (range: RangeAddress) => void): Unsubscribe {
-    this.selectionListeners.add(listener);
-    return () => this.selectionListeners.delete(listener);
+    return this.selectionListeners.add(listener);
   }
 
   /** Makes edits of ours: what an Excel that names nobody tells of meanwhile, and for a while after, may be their echo. */
@@ -94,7 +93,7 @@ export class WorkbookEvents {
 
   private gather(into: Set<string>, worksheetId: string): void {
     into.add(worksheetId);
-    if (this.changeListeners.size === 0) return this.forget();
+    if (this.changeListeners.isEmpty) return this.forget();
     // A workbook that is closing answers no more: then there is nobody to tell either.
     this.timer ??= setTimeout(() => void this.flush().catch(() => undefined), GATHERING);
   }
@@ -115,14 +114,14 @@ export class WorkbookEvents {
   }
 
   private async tellSelection(): Promise<void> {
-    if (this.selectionListeners.size === 0) return;
+    if (this.selectionListeners.isEmpty) return;
     const range = await this.selection();
-    if (range) for (const listener of this.selectionListeners) listener(range);
+    if (range) this.selectionListeners.tell(range);
   }
 
   /** Tells the listeners. */
   tell(change: WorkbookChange): void {
-    for (const listener of this.changeListeners) listener(change);
+    this.changeListeners.tell(change);
   }
 }
 

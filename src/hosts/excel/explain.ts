@@ -5,8 +5,7 @@
 import { call, findDefinition, NAMESPACE, type Definition } from '../../functions';
 import { CellError, type Argument, type Cell, type RangeAddress } from '../../sheet';
 import { cellsOf, LAST_COLUMN, LAST_ROW, partItems, tryFormula, type FormulaNode } from '../../sheet/formula';
-import { formulaOf, fromExcel, rangeOf, supports } from './requests';
-import { valuesOf, VALUES } from './reading';
+import { formulaOf, fromExcel, rangeOf, supports, VALUES, valuesOf } from './requests';
 
 /** The message for one cell; undefined where it is no error, or not one of a plain call of our functions. */
 // eslint-disable-next-line complexity -- each step may find that there is nothing to explain

@@ -25,18 +25,22 @@ import {
   askNames,
   askSheetNames,
   askSheets,
+  askSmall,
+  askUsed,
+  CELLS_A_SYNC,
   isExcelError,
   PLACE,
   placeOf,
   rangeOf,
+  readRanges,
+  readSheets,
   run,
   runAsOne,
   supports,
   tableNamed,
   Tables,
 } from './requests';
-import { askSmall, askUsed, readRanges, readSheets } from './reading';
-import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step } from './steps';
+import { queueStep, stepsOf, weightOf, type Step } from './steps';
 
 /** So that a pane left open for weeks does not keep every edit. */
 const MOST_REMEMBERED = 100;

@@ -25,7 +25,7 @@ import {
   SetWorksheetColWidthMutationFactory,
   SetWorksheetRowCountMutation,
 } from '@univerjs/sheets';
-import { WorkbookError, type CellInput, type Edit, type RangeAddress } from '../../sheet';
+import { WorkbookError, type CellInput, type Edit, type EditOf, type RangeAddress } from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
 import { frozenFrom, frozenOn } from './freeze';
@@ -34,8 +34,6 @@ import { byCell, linesOf, sheetNamed, targetOf, toRange } from './places';
 import { toPixels } from './snapshot';
 import type { UndoSteps } from './history';
 import type { Tables } from './tables';
-
-type EditOf<Kind extends Edit['kind']> = Extract<Edit, { kind: Kind }>;
 
 /** Makes edits that `checkEdits` has passed; to be called inside a step of undo. */
 export class Editor {

@@ -35,7 +35,7 @@ import { OrderRowsMutation } from './sort';
 import { StructureLog } from './structure';
 import { inOneGo, type Turns } from './turns';
 import { readTyped } from './typed-cells';
-import { ErrorMessages } from './updates';
+import { ErrorMessages } from './answers';
 
 export interface Engine {
   readonly univer: Univer;

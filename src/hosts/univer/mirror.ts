@@ -43,13 +43,19 @@ import {
 import { isEditedIn, namesOf, placeKey, toAddress, type CellPlace } from './places';
 import { bringsBlock, formulaTexts, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
 import { rowsLeftOut } from './filters';
-import { FormulaAnswers, otherResults, type RuleAsked } from './formula-answers';
+import {
+  FormulaAnswers,
+  otherResults,
+  Updates,
+  type ErrorMessages,
+  type OtherResults,
+  type RuleAsked,
+} from './answers';
 import { CELLS_CHANGE, type MutationPlace } from './structure';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 import type { Turns } from './turns';
 import { formatOf } from './typed-cells';
-import { Updates, type ErrorMessages, type OtherResults } from './updates';
 
 /** A formula that was put into a cell since the last calculation. */
 interface TypedFormula extends CellPlace {

@@ -31,7 +31,7 @@ import type { SheetSize } from './calculator-port';
 import { filtersIn, rowsLeftOut, type Filters } from './filters';
 import { frozenFrom, frozenOn } from './freeze';
 import { isProtected, linesOf, namesOf, placeKey, toAddress, toRange } from './places';
-import type { ErrorMessages } from './updates';
+import type { ErrorMessages } from './answers';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;

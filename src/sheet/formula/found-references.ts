@@ -191,11 +191,11 @@ function note(call: Call | undefined, token: Token): void {
 
 /** All but the last argument of a LAMBDA are names, and every other one of a LET. */
 function endArgument(call: Call, { found, given }: { found: Set<Token>; given: Set<Token> }): void {
-  const isName = call.only !== undefined && (call.name === 'LAMBDA' || (call.name === 'LET' && call.count % 2 === 1));
-  if (isName) {
-    call.declared.push(call.only!);
-    found.add(call.only!);
-    given.add(call.only!);
+  const { name, count, only } = call;
+  if (only && (name === 'LAMBDA' || (name === 'LET' && count % 2 === 1))) {
+    call.declared.push(only);
+    found.add(only);
+    given.add(only);
   }
   call.count++;
   call.tokens = 0;

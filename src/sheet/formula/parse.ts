@@ -18,6 +18,8 @@ const LEVELS: readonly (readonly string[])[] = [
 /** The error that a formula holds in the place of cells that were deleted. */
 const GONE = new CellError('#REF!', 'The formula names cells that were deleted');
 
+const FLAG = /^(true|false)$/i;
+
 /** How deep brackets may be nested. A formula that is typed by hand has some five levels. */
 const DEEPEST = 200;
 
@@ -164,7 +166,9 @@ class Parser {
       case 'rows':
         return rowsNode(token.text, sheet);
       case 'name':
-        return nameNode(token.text, sheet);
+        return sheet === undefined && FLAG.test(token.text)
+          ? { kind: 'value', value: token.text.toLowerCase() === 'true' }
+          : { kind: 'name', name: token.text, sheet };
       case 'table':
         return { kind: 'table', table: token.text, part: this.brackets() };
       case 'bracket':
@@ -258,7 +262,7 @@ class Parser {
     if (token && sign === undefined) {
       if (token.kind === 'text') return textOf(token.text);
       if (token.kind === 'error') return errorValue(token.text);
-      if (/^(true|false)$/i.test(token.text)) return token.text.toLowerCase() === 'true';
+      if (FLAG.test(token.text)) return token.text.toLowerCase() === 'true';
     }
     throw this.faults.constant(this.index - 1);
   }
@@ -308,11 +312,6 @@ const isSameSheet = (from: ReferenceNode, to: ReferenceNode): boolean =>
   to.sheet === undefined || to.sheet.toLowerCase() === from.sheet?.toLowerCase();
 
 const isCell = ({ top, left, bottom, right }: ReferenceNode): boolean => top === bottom && left === right;
-
-function nameNode(name: string, sheet: string | undefined): FormulaNode {
-  const isFlag = sheet === undefined && /^(true|false)$/i.test(name);
-  return isFlag ? { kind: 'value', value: name.toLowerCase() === 'true' } : { kind: 'name', name, sheet };
-}
 
 /** An error that this program has no code for is read as #VALUE!. */
 function errorValue(text: string): CellError {

@@ -76,16 +76,11 @@ const lock = ({ fixed }: Coordinate): string => (fixed ? '$' : '');
 const columnText = (column: Coordinate): string => lock(column) + columnName(column.at);
 const rowText = (row: Coordinate): string => lock(row) + String(row.at + 1);
 
-/** What stands before a reference: Parts!, 'Left wing'!, [2]Prices!, Jan:Mar!, #REF!. */
-interface SheetPrefix {
-  /** undefined for a sheet of another workbook, for several sheets, and for #REF!. */
-  readonly sheet: string | undefined;
-  /** True for another workbook, and for several sheets. */
-  readonly isElsewhere: boolean;
-}
-
-/** The sheet that a token of kind 'sheet' names. */
-export function sheetOf(prefix: string): SheetPrefix {
+/**
+ * The sheet that a token of kind 'sheet' names, which stands before a reference: Parts!, 'Left wing'!, [2]Prices!,
+ * Jan:Mar!, #REF!. undefined for a sheet of another workbook and for several sheets, which are elsewhere, and for #REF!.
+ */
+export function sheetOf(prefix: string): { readonly sheet: string | undefined; readonly isElsewhere: boolean } {
   if (prefix.startsWith('#')) return { sheet: undefined, isElsewhere: false };
   const name = plainName(prefix);
   return /[[\]:]/.test(name) ? { sheet: undefined, isElsewhere: true } : { sheet: name, isElsewhere: false };
@@ -167,46 +162,30 @@ function tightness(node: FormulaNode): number {
   return node.kind in TIGHT ? TIGHT[node.kind as keyof typeof TIGHT] : TIGHT.primary;
 }
 
-// eslint-disable-next-line complexity -- one case a kind of node
-function printed(node: FormulaNode): string {
-  switch (node.kind) {
-    case 'value':
-      return valueText(node.value);
-    case 'array':
-      return `{${node.rows.map((row) => row.map(valueText).join(',')).join(';')}}`;
-    case 'reference':
-      return referenceText(node);
-    case 'spill':
-      return `${referenceText(node.of)}#`;
-    case 'name':
-      return node.sheet === undefined ? node.name : `${quoteSheet(node.sheet)}!${node.name}`;
-    case 'table':
-      return `${node.table}[${node.part}]`;
-    case 'elsewhere':
-      return node.text;
-    case 'sign':
-      return `${node.negative ? '-' : '+'}${print(node.of, TIGHT.sign)}`;
-    case 'percent':
-      return `${print(node.of, TIGHT.percent)}%`;
-    case 'single':
-      return `@${print(node.of, TIGHT.single)}`;
-    case 'binary': {
-      const own = TIGHT[node.operator];
-      return `${print(node.left, own)}${node.operator}${print(node.right, own + 1)}`;
-    }
-    case 'intersection':
-      return `${print(node.left, TIGHT.intersection)} ${print(node.right, TIGHT.span)}`;
-    case 'span':
-      // A range inside a span is printed in brackets, because A1:B2:C3 would be read from the left.
-      return `${print(node.from, TIGHT.span)}:${print(node.to, TIGHT.apply)}`;
-    case 'union':
-      return `(${node.of.map((one) => print(one, 0)).join(',')})`;
-    case 'call':
-      return `${node.name}(${argumentsText(node.args)})`;
-    case 'apply':
-      return `${print(node.of, TIGHT.apply)}(${argumentsText(node.args)})`;
-  }
-}
+const printed = <Kind extends FormulaNode['kind']>(node: NodeOf<Kind>): string => PRINTERS[node.kind](node);
+
+type NodeOf<Kind extends FormulaNode['kind']> = Extract<FormulaNode, { kind: Kind }>;
+
+const PRINTERS: { readonly [Kind in FormulaNode['kind']]: (node: NodeOf<Kind>) => string } = {
+  value: ({ value }) => valueText(value),
+  array: ({ rows }) => `{${rows.map((row) => row.map(valueText).join(',')).join(';')}}`,
+  reference: referenceText,
+  spill: ({ of }) => `${referenceText(of)}#`,
+  name: ({ sheet, name }) => (sheet === undefined ? name : `${quoteSheet(sheet)}!${name}`),
+  table: ({ table, part }) => `${table}[${part}]`,
+  elsewhere: ({ text }) => text,
+  sign: ({ negative, of }) => `${negative ? '-' : '+'}${print(of, TIGHT.sign)}`,
+  percent: ({ of }) => `${print(of, TIGHT.percent)}%`,
+  single: ({ of }) => `@${print(of, TIGHT.single)}`,
+  binary: ({ operator, left, right }) =>
+    `${print(left, TIGHT[operator])}${operator}${print(right, TIGHT[operator] + 1)}`,
+  intersection: ({ left, right }) => `${print(left, TIGHT.intersection)} ${print(right, TIGHT.span)}`,
+  // A range inside a span is printed in brackets, because A1:B2:C3 would be read from the left.
+  span: ({ from, to }) => `${print(from, TIGHT.span)}:${print(to, TIGHT.apply)}`,
+  union: ({ of }) => `(${of.map((one) => print(one, 0)).join(',')})`,
+  call: ({ name, args }) => `${name}(${argumentsText(args)})`,
+  apply: ({ of, args }) => `${print(of, TIGHT.apply)}(${argumentsText(args)})`,
+};
 
 const argumentsText = (args: Arguments): string => args.map((arg) => (arg ? print(arg, 0) : '')).join(',');
 

@@ -106,10 +106,6 @@ function hoverNotes(
     isShown = note !== undefined;
   };
   const hide = (): void => tell(undefined);
-  const move = ({ clientX, clientY }: PointerEvent): void => void (pointer = { x: clientX, y: clientY });
-  const key = (event: KeyboardEvent): void => {
-    if (event.key === 'Escape') hide();
-  };
   const hovering = injector.get(HoverManagerService).currentCell$.subscribe((cell) => {
     const { unitId, subUnitId, row, col } = cell?.location ?? {};
     const text = unitId === unit ? textAt(subUnitId!, row!, col!) : undefined;
@@ -119,11 +115,11 @@ function hoverNotes(
   const listening = new AbortController();
   const { signal } = listening;
   const how = { capture: true, signal };
-  grid.addEventListener('pointermove', move, how);
+  grid.addEventListener('pointermove', ({ clientX, clientY }) => (pointer = { x: clientX, y: clientY }), how);
   grid.addEventListener('pointerleave', hide, { signal });
   grid.addEventListener('pointerdown', hide, how);
   grid.addEventListener('wheel', hide, how);
-  window.addEventListener('keydown', key, how);
+  window.addEventListener('keydown', ({ key }) => key === 'Escape' && hide(), how);
   return () => {
     hovering.unsubscribe();
     listening.abort();
