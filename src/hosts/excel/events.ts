@@ -2,6 +2,7 @@
  * What Excel tells of changes and selections, gathered and told on; and what a person typed after a step of ours: taking
  * the step back must not delete it.
  */
+import { Listeners } from '../../core/listeners';
 import {
   overlap,
   parseRange,
@@ -10,7 +11,6 @@ import {
   type Unsubscribe,
   type WorkbookChange,
 } from '../../sheet';
-import { Listeners } from '../../core/listeners';
 import { answered, askSheetNames, supports, tableNamed } from './requests';
 import type { Step } from './steps';
 

@@ -32,10 +32,10 @@ import {
   type PackedValue,
   type Results,
 } from '../../calculation/service';
+import { entryOf } from '../../core/memoized';
 import { CellError, revived, type Result } from '../../sheet';
 import { spilledCells, spillRanges, toValueData, type ByCell } from './cells';
 import { cellKey, sameCells, toRange } from './places';
-import { entryOf } from '../../core/memoized';
 
 type Cells = ObjectMatrix<Nullable<ICellData>>;
 
@@ -211,8 +211,7 @@ const noUpdate = (): SheetUpdate => ({
 });
 
 /** A result of a formula as the engine shows it. */
-export const resultData = (value: PackedValue): ICellData =>
-  value === null ? { v: null } : toValueData(revived(value));
+const resultData = (value: PackedValue): ICellData => (value === null ? { v: null } : toValueData(revived(value)));
 
 const isShown = (shown: Nullable<ICellData>, data: ICellData): boolean => shown?.v === data.v && shown?.t === data.t;
 

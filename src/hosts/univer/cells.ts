@@ -14,6 +14,8 @@ import {
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
+import { FormulaDataModel } from '@univerjs/engine-formula';
+import { formattedNumber, formattedText, numberText } from '../../calculation';
 import {
   CellError,
   isErrorCode,
@@ -26,8 +28,6 @@ import {
 } from '../../sheet';
 import { moved, needsArray } from '../../sheet/formula';
 import { shapeOf } from './formula-reader';
-import { FormulaDataModel } from '@univerjs/engine-formula';
-import { formattedNumber, formattedText, numberText } from '../../calculation';
 import { toAddress } from './places';
 import { done, type Turns } from './turns';
 

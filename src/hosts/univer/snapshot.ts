@@ -25,13 +25,13 @@ import {
   type TableModel,
   type WorkbookModel,
 } from '../../sheet';
+import type { ErrorMessages } from './answers';
+import type { SheetSize } from './calculator-port';
 import { fillsCells, formulaTexts, fromCellData, isPlain, spilledCells, spillsOn, toCellData } from './cells';
 import { choiceRules, choicesOf } from './choices';
-import type { SheetSize } from './calculator-port';
 import { filtersIn, rowsLeftOut, type Filters } from './filters';
 import { frozenFrom, frozenOn } from './freeze';
 import { isProtected, linesOf, namesOf, placeKey, toAddress, toRange } from './places';
-import type { ErrorMessages } from './answers';
 
 /** Pixels in one character of the default font, and beside it, as file formats count column widths. */
 const CHARACTER_PX = 7;

@@ -15,6 +15,7 @@ import {
   type IUndoRedoItem,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
+import { RemoveSuperTableMutation, SetDefinedNameMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
 import {
   AddRangeProtectionCommand,
   AddWorksheetProtectionCommand,
@@ -63,7 +64,6 @@ import {
   type RowsOrder,
 } from '../../xlsx';
 import { bookOf, currentBook, linesIn, sameCells, toAddress } from './places';
-import { RemoveSuperTableMutation, SetDefinedNameMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
 import { OrderRowsMutation } from './sort';
 import { tablesOf } from './tables';
 

@@ -2,9 +2,9 @@
 import { unless } from '../../core/unless';
 import { CellError, isErrorCode, numberFrom, type Cell } from '../cell';
 import { Faults } from './faults';
-import { tokens, type Token, type TokenKind } from './tokens';
 import { cellNode, columnsNode, rangeNode, rowsNode, sheetOf, textOf } from './spelling';
 import { FormulaError, type BinaryOperator, type FormulaNode, type ReferenceNode } from './syntax';
+import { tokens, type Token, type TokenKind } from './tokens';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */
 const LEVELS: readonly (readonly string[])[] = [

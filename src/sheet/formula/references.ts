@@ -3,13 +3,13 @@
  * moved, move as a fill moves them, stand as offsets from the formula's cell, or are seen from another sheet; and what
  * they name has another name, or is gone: that is #REF! then, as in spreadsheets.
  */
+import { columnIndex, columnName, quoteSheet } from '../address';
 import type { RangeAddress } from '../model';
 import { withReferences, type FoundReference } from './found-references';
 import { isOtherFile, referenceText, renamedPrefix, sheetPrefix, sheetsOf } from './spelling';
 import { LAST_COLUMN, LAST_ROW, type Coordinate, type ReferenceNode } from './syntax';
-import { columnIndex, columnName, quoteSheet } from '../address';
-import { FormulaScanner, rewrite, type Replacement } from './tokens';
 import { escapedColumn, isBareColumn, partItems, type PartItem } from './table-part';
+import { FormulaScanner, rewrite, type Replacement } from './tokens';
 
 /** Rows or columns that come or go on a sheet; rows and columns count from 0. */
 export interface LineEdit {

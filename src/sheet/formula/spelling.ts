@@ -1,8 +1,8 @@
 /** How formulas are spelled: references, sheets before them, numbers and texts, and whole trees with brackets where they need them. */
 import { columnIndex, columnName, quoteSheet } from '../address';
+import { CellError, type Cell } from '../cell';
 import type { RangeAddress } from '../model';
 import { LAST_COLUMN, LAST_ROW, type Arguments, type Coordinate, type FormulaNode, type ReferenceNode } from './syntax';
-import { CellError, type Cell } from '../cell';
 
 const CELL = /^(\$?)([A-Za-z]+)(\$?)(\d+)$/;
 

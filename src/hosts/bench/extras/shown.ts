@@ -10,7 +10,7 @@ import type { Engine, UniverWorkbook } from '../../univer';
 import { ConditionalLooks, valuesOf } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
 import { bookOf, namesOf } from '../../univer/places';
-import { linkTarget, type LinkBook } from './link-target';
+import { linkTarget } from './link-target';
 import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-links';
 import { paintConditions, paintDrawings } from './painting';
 import { drawingsText, type ExtrasState, type HoveredNote } from './state';
@@ -39,18 +39,17 @@ export function showExtras(
     render?.mainComponent?.makeForceDirty();
   };
   const looks = new ConditionalLooks(valuesOf(engine, book), redraw);
-  const placesFor = (sheet: string): LinkBook => ({
-    sheets: book.getSheets().map((one) => one.getName()),
-    names: namesOf(injector, book),
-    sheet,
-  });
   const tellCell = (range: RangeAddress | undefined): void => {
     const sheet = range && book.getSheetBySheetName(range.sheet)?.getSheetId();
-    if (sheet === undefined) return tell({ cell: undefined });
-    const { row, column } = range!;
+    if (!range || sheet === undefined) return tell({ cell: undefined });
+    const { row, column } = range;
     const note = notes.at(sheet, row, column);
     const written = links.at(sheet, row, column);
-    const link = written === undefined ? undefined : linkTarget(written, placesFor(range!.sheet));
+    const sheets = book.getSheets().map((one) => one.getName());
+    const link =
+      written === undefined
+        ? undefined
+        : linkTarget(written, { sheets, names: namesOf(injector, book), sheet: range.sheet });
     tell({ cell: note === undefined && !link ? undefined : { name: cellName(row, column), note, link } });
   };
   const tellSelected = (): void => void workbook.selection().then(tellCell, () => tellCell(undefined));
