@@ -44,6 +44,7 @@ export {
 export {
   askOneByOne,
   followSelection,
+  inTurn,
   isFormula,
   readOneByOne,
   sheetOfEdit,

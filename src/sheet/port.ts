@@ -170,6 +170,16 @@ export interface Workbook {
   onSelection(listener: (range: RangeAddress) => void): Unsubscribe;
 }
 
+/** Gives what does work one after the other, however it was asked for; work that fails keeps no other from its turn. */
+export function inTurn(): <T>(work: () => Promise<T>) => Promise<T> {
+  let last: Promise<unknown> = Promise.resolve();
+  return (work) => {
+    const next = last.then(work, work);
+    last = next.catch(() => undefined);
+    return next;
+  };
+}
+
 type Readable = Pick<Workbook, 'usedRange' | 'read'>;
 
 /** The outline for a host that answers each question at once: one question after the other. */

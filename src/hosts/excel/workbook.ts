@@ -1,6 +1,7 @@
 /** The Workbook port over Excel, by Office.js. */
 import {
   checkEdits,
+  inTurn,
   sheetOfEdit,
   WorkbookError,
   type Cell,
@@ -67,7 +68,8 @@ export class ExcelWorkbook implements Workbook {
   private undone: Action[] = [];
   /** What the person edited, in the order of the telling. */
   private typed: Touch[] = [];
-  private last: Promise<unknown> = Promise.resolve();
+  /** Edits are made one after the other. */
+  private readonly inTurn = inTurn();
 
   private constructor(
     readonly title: string,
@@ -255,13 +257,6 @@ export class ExcelWorkbook implements Workbook {
     this.done = [];
     this.undone = [];
     this.typed = [];
-  }
-
-  /** Edits are made one after the other, however they were asked for. */
-  private inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const next = this.last.then(work, work);
-    this.last = next.catch(() => undefined);
-    return next;
   }
 }
 

@@ -18,6 +18,7 @@ import {
 import { unless } from '../../core/unless';
 import {
   checkEdits,
+  inTurn,
   askOneByOne,
   readOneByOne,
   WorkbookError,
@@ -71,7 +72,8 @@ export class UniverWorkbook implements Workbook {
   private readonly editor: Editor;
   /** Sorting and filtering. */
   readonly lists: Lists;
-  private last: Promise<unknown> = Promise.resolve();
+  /** Edits are made one after the other. */
+  private readonly inTurn = inTurn();
   private refusals: Refusals | undefined;
   private readonly disposables: { dispose(): void }[];
 
@@ -93,7 +95,7 @@ export class UniverWorkbook implements Workbook {
       injector: this.injector,
       book,
       history: this.history,
-      inTurn: (work) => this.inTurn(work),
+      inTurn: this.inTurn,
       settled: () => this.settled(),
       obstacles: () => this.refusals?.obstacles() ?? [],
     });
@@ -328,13 +330,6 @@ export class UniverWorkbook implements Workbook {
 
   private get history(): UndoSteps {
     return this.injector.get(IUndoRedoService) as UndoSteps;
-  }
-
-  /** Edits are made one after the other, however they were asked for. */
-  private inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const next = this.last.then(work, work);
-    this.last = next.catch(() => undefined);
-    return next;
   }
 
   private shape(): Parameters<typeof checkEdits>[0] {
