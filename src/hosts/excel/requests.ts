@@ -216,10 +216,10 @@ export const CELLS_A_SYNC = 50_000;
 /** A range in pieces of whole rows, none above what a sync carries. */
 export function inPieces(range: RangeAddress): RangeAddress[] {
   const rows = Math.max(1, Math.floor(CELLS_A_SYNC / Math.max(1, range.columns)));
-  const pieces: RangeAddress[] = [];
-  for (let done = 0; done < range.rows; done += rows)
-    pieces.push({ ...range, row: range.row + done, rows: Math.min(rows, range.rows - done) });
-  return pieces;
+  return Array.from({ length: Math.ceil(range.rows / rows) }, (_piece, index) => {
+    const done = index * rows;
+    return { ...range, row: range.row + done, rows: Math.min(rows, range.rows - done) };
+  });
 }
 
 /** Asks for the rectangle from A1 that holds every used cell; call the result after the next sync. */

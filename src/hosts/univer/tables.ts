@@ -162,10 +162,9 @@ export class Tables {
       if (sameCells(moved, table.range)) return { redos: [], undos: [] };
       const titleMap = movedTitles(table, moved, command);
       // Header cells of the columns that the command brings.
-      const added = [...titleMap].filter(([title]) => !table.titleMap.has(title));
-      const heads = added.map(
-        ([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }] as const,
-      );
+      const heads = [...titleMap]
+        .filter(([title]) => !table.titleMap.has(title))
+        .map(([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }] as const);
       return {
         redos: [
           this.setting(name, { ...table, range: moved, titleMap }),

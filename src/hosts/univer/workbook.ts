@@ -167,12 +167,11 @@ export class UniverWorkbook implements Workbook {
 
   /** Nothing in any cell, no merged cells and no table: a sheet as a new one is. */
   private isEmpty(worksheet: Worksheet): boolean {
-    const name = worksheet.getName();
     return (
       this.usedOf(worksheet) === undefined &&
       worksheet.getMergeData().length === 0 &&
       !holdsMore(worksheet) &&
-      !this.tablesOfBook.list().some(({ range }) => range.sheet === name)
+      !this.tablesOfBook.list().some(({ range }) => range.sheet === worksheet.getName())
     );
   }
 

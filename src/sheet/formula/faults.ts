@@ -153,7 +153,6 @@ const isValue = ({ kind }: Token): boolean =>
 function between(before: Token, token: Token, text: string): string {
   if (before.kind === 'name' && token.kind === 'open')
     return `"${before.text}" and its bracket stand apart: delete the space between them.`;
-  const end = before.start + before.text.length;
-  const gap = text.slice(end, token.start);
+  const gap = text.slice(before.start + before.text.length, token.start);
   return `Between "${before.text}${gap}" and "${token.text}" something is missing: + - * / & or a comma.`;
 }

@@ -37,8 +37,7 @@ export function references(formula: string): FoundReference[] {
   const found: FoundReference[] = [];
   for (let index = 0; index < all.length;) {
     const prefix = all[index]!.kind === 'sheet' ? all[index++] : undefined;
-    const token = all[index];
-    if (!token) break;
+    if (index === all.length) break;
     const taken = takeReference(all, index, prefix, parameters);
     if (taken) found.push(taken.reference);
     index = taken?.next ?? index + 1;
@@ -88,15 +87,18 @@ function takeReference(
       return taken(index, { kind: 'range', node: rowsNode(token.text, sheet) });
     case 'table': {
       const part = all[index + 1];
-      if (part?.kind !== 'bracket') return undefined;
-      return taken(index + 1, { kind: 'table', table: token.text, part: part.text.slice(1, -1) });
+      return part?.kind === 'bracket'
+        ? taken(index + 1, { kind: 'table', table: token.text, part: part.text.slice(1, -1) })
+        : undefined;
     }
     case 'bracket':
-      if (parameters.has(token)) return undefined;
-      return taken(index, { kind: 'table', table: '', part: token.text.slice(1, -1) });
+      return parameters.has(token)
+        ? undefined
+        : taken(index, { kind: 'table', table: '', part: token.text.slice(1, -1) });
     case 'name':
-      if (parameters.has(token) || (!prefix && /^(true|false)$/i.test(token.text))) return undefined;
-      return taken(index, { kind: 'name', name: token.text });
+      return parameters.has(token) || (!prefix && /^(true|false)$/i.test(token.text))
+        ? undefined
+        : taken(index, { kind: 'name', name: token.text });
     default:
       return undefined;
   }

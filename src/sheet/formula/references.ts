@@ -231,11 +231,10 @@ export function relocked(formula: string): string {
   const { columnFixed, rowFixed } = first;
   // $A$1 → A$1 → $A1 → A1 → $A$1
   const [column, row] = [!columnFixed, columnFixed === rowFixed];
-  const parts = /^\$?([A-Za-z]+)\$?(\d+)$/;
   return rewrite(formula, ({ kind, text }) =>
     kind === 'cell'
       ? text.replace(
-          parts,
+          /^\$?([A-Za-z]+)\$?(\d+)$/,
           (_whole, letters: string, digits: string) => `${column ? '$' : ''}${letters}${row ? '$' : ''}${digits}`,
         )
       : undefined,

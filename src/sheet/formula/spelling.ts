@@ -94,8 +94,7 @@ export function renamedPrefix(prefix: string, names: ReadonlyMap<string, string>
   if (prefix.startsWith('#') || isOtherFile(prefix)) return prefix;
   const parts = plainName(prefix).split(':');
   const changed = parts.map((name) => names.get(name.toLowerCase()) ?? name);
-  if (changed.every((name, index) => name === parts[index])) return prefix;
-  return sheetPrefix(changed);
+  return changed.every((name, index) => name === parts[index]) ? prefix : sheetPrefix(changed);
 }
 
 /** The prefix of a sheet, or of the first and the last of several, which share one pair of quotes: 'Jan 1:Mar 1'!. */
