@@ -83,8 +83,20 @@ function useDroppedFile(onFile: (file: File, handle: FileSystemFileHandle | unde
     const listening = new AbortController();
     // In the capture phase: the grid has drops of its own.
     const how = { capture: true, signal: listening.signal };
-    window.addEventListener('dragover', (event) => holdsFiles(event) && take(event, true), how);
-    window.addEventListener('dragleave', ({ relatedTarget }) => relatedTarget === null && setOver(false), how);
+    window.addEventListener(
+      'dragover',
+      (event) => {
+        if (holdsFiles(event)) take(event, true);
+      },
+      how,
+    );
+    window.addEventListener(
+      'dragleave',
+      ({ relatedTarget }) => {
+        if (relatedTarget === null) setOver(false);
+      },
+      how,
+    );
     window.addEventListener(
       'drop',
       (event) => {

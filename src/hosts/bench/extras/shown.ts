@@ -2,10 +2,8 @@
 import type { Injector } from '@univerjs/core';
 import { IRenderManagerService } from '@univerjs/engine-render';
 import { HoverManagerService, SheetSkeletonManagerService } from '@univerjs/sheets-ui';
-import { unless } from '../../../core/unless';
 import { cellName, type RangeAddress } from '../../../sheet';
 import type { Drawing } from '../../../xlsx/extras/drawings';
-import { XlsxError } from '../../../xlsx';
 import type { Engine, UniverWorkbook } from '../../univer';
 import { ConditionalLooks, valuesOf } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
@@ -16,7 +14,7 @@ import { paintConditions, paintDrawings } from './painting';
 import { drawingsText, type ExtrasState, type HoveredNote } from './state';
 
 /**
- * Gives what takes it away again. Nothing is shown of a file that cannot be read: saving says what is wrong with it.
+ * Gives what takes it away again.
  * @param bare the file that the workbook came from, without its cells
  * @param grid the element that the engine draws into
  */
@@ -26,11 +24,10 @@ export function showExtras(
   bare: Uint8Array,
   grid: HTMLElement,
   tell: (change: Partial<ExtrasState>) => void,
-): (() => void) | undefined {
+): () => void {
   const { injector } = engine;
   const book = bookOf(injector, workbook.id)!;
-  const extras = unless(XlsxError, () => new FileExtras(engine, book, bare, () => take()));
-  if (!extras) return undefined;
+  const extras = new FileExtras(engine, book, bare, () => take());
   const notes = new NotesByCell();
   const links = new LinksByCell(engine, book, () => tellSelected());
   const redraw = (): void => {
@@ -118,7 +115,13 @@ function hoverNotes(
   grid.addEventListener('pointerleave', hide, { signal });
   grid.addEventListener('pointerdown', hide, how);
   grid.addEventListener('wheel', hide, how);
-  window.addEventListener('keydown', ({ key }) => key === 'Escape' && hide(), how);
+  window.addEventListener(
+    'keydown',
+    ({ key }) => {
+      if (key === 'Escape') hide();
+    },
+    how,
+  );
   return () => {
     hovering.unsubscribe();
     listening.abort();
