@@ -2,7 +2,7 @@
 import { columnName, overlap } from './address';
 import { LAST_COLUMN, LAST_ROW, references } from './formula';
 import type { RangeAddress } from './model';
-import { WorkbookError, type Edit } from './port';
+import { WorkbookError, type Edit, type EditOf } from './port';
 
 /** What the check needs to know of a workbook. */
 export interface Shape {
@@ -21,11 +21,7 @@ export interface Shape {
  */
 export function checkEdits(shape: Shape, edits: readonly Edit[]): readonly Edit[] {
   const check = new EditCheck(shape);
-  return edits.filter((edit) => {
-    if (edit.kind === 'removeSheet') return check.removesSheet(edit.name);
-    check.take(edit);
-    return true;
-  });
+  return edits.filter((edit) => check.take(edit) !== false);
 }
 
 /** The shape of a workbook as it is after the edits that were taken. */
@@ -42,27 +38,22 @@ class EditCheck {
     this.names = new Set(shape.names.map((name) => name.toLowerCase()));
   }
 
-  take(edit: Exclude<Edit, { kind: 'removeSheet' }>): void {
-    switch (edit.kind) {
-      case 'write':
-        return this.write(edit);
-      case 'format':
-      case 'choices':
-        return this.range(edit.range);
-      case 'freeze':
-        return this.range({ sheet: edit.sheet, row: 0, column: 0, rows: edit.rows, columns: edit.columns });
-      case 'chart':
-        this.range(edit.chart.source);
-        return this.range(edit.chart.at);
-      case 'addSheet':
-        return this.addSheet(edit.name);
-      case 'addTable':
-        return this.addTable(edit);
-      case 'insertTableRows':
-        return this.insertRows(edit);
-      case 'removeTableRows':
-        return this.removeRows(edit);
-    }
+  private readonly checks: { readonly [Kind in Edit['kind']]: (edit: EditOf<Kind>) => boolean | void } = {
+    write: (edit) => this.write(edit),
+    format: ({ range }) => this.range(range),
+    choices: ({ range }) => this.range(range),
+    freeze: ({ kind: _kind, ...size }) => this.range({ row: 0, column: 0, ...size }),
+    chart: ({ chart }) => [chart.source, chart.at].forEach((range) => this.range(range)),
+    addSheet: ({ name }) => this.addSheet(name),
+    removeSheet: ({ name }) => this.removesSheet(name),
+    addTable: (edit) => this.addTable(edit),
+    insertTableRows: (edit) => this.insertRows(edit),
+    removeTableRows: (edit) => this.removeRows(edit),
+  };
+
+  /** Throws where the edit cannot be made; false where it is passed over. */
+  take<Kind extends Edit['kind']>(edit: EditOf<Kind>): boolean | void {
+    return this.checks[edit.kind](edit);
   }
 
   private range(range: RangeAddress): void {
@@ -83,7 +74,7 @@ class EditCheck {
     return range;
   }
 
-  private write({ range, cells }: Edit & { kind: 'write' }): void {
+  private write({ range, cells }: EditOf<'write'>): void {
     this.range(range);
     this.written.add(range.sheet.toLowerCase());
     if (cells.length !== range.rows || cells.some((line) => line.length !== range.columns))
@@ -101,7 +92,7 @@ class EditCheck {
   }
 
   /** False for a sheet that is not empty, or the only one: it stays. */
-  removesSheet(name: string): boolean {
+  private removesSheet(name: string): boolean {
     this.range({ sheet: name, row: 0, column: 0, rows: 1, columns: 1 });
     const key = name.toLowerCase();
     const isNamed = this.shape.refersTo.some((formula) =>
@@ -111,7 +102,7 @@ class EditCheck {
     return this.sheets.delete(key);
   }
 
-  private addTable({ name, range }: Edit & { kind: 'addTable' }): void {
+  private addTable({ name, range }: EditOf<'addTable'>): void {
     this.range(range);
     if (this.tables.has(name.toLowerCase()) || this.names.has(name.toLowerCase()))
       throw new WorkbookError('name-taken', `The name "${name}" is taken already`);
@@ -120,7 +111,7 @@ class EditCheck {
     this.tables.set(name.toLowerCase(), range);
   }
 
-  private insertRows({ table, at, cells }: Edit & { kind: 'insertTableRows' }): void {
+  private insertRows({ table, at, cells }: EditOf<'insertTableRows'>): void {
     const range = this.table(table);
     this.range({ ...range, rows: range.rows + cells.length });
     if (at < 0 || at > range.rows - 1)
@@ -133,7 +124,7 @@ class EditCheck {
     shift(this.tables, table, range, cells.length);
   }
 
-  private removeRows({ table, at, count }: Edit & { kind: 'removeTableRows' }): void {
+  private removeRows({ table, at, count }: EditOf<'removeTableRows'>): void {
     const range = this.table(table);
     this.range(range);
     if (at < 0 || count < 0 || at + count > range.rows - 1)
@@ -147,14 +138,9 @@ class EditCheck {
 
 /** A table grows or shrinks; those below it move along, and one that would be torn apart is refused. */
 function shift(tables: Map<string, RangeAddress>, name: string, range: RangeAddress, by: number): void {
+  const below = { ...range, row: range.row + range.rows, rows: Infinity };
   for (const [other, place] of tables) {
-    if (
-      other === name.toLowerCase() ||
-      !sameSheet(place, range) ||
-      place.row < range.row + range.rows ||
-      !sharesColumns(place, range)
-    )
-      continue;
+    if (!overlap(place, below)) continue;
     if (place.column < range.column || place.column + place.columns > range.column + range.columns)
       throw new WorkbookError(
         'shape',
@@ -164,7 +150,3 @@ function shift(tables: Map<string, RangeAddress>, name: string, range: RangeAddr
   }
   tables.set(name.toLowerCase(), { ...range, rows: range.rows + by });
 }
-
-const sameSheet = (a: RangeAddress, b: RangeAddress): boolean => a.sheet.toLowerCase() === b.sheet.toLowerCase();
-const sharesColumns = (a: RangeAddress, b: RangeAddress): boolean =>
-  a.column < b.column + b.columns && b.column < a.column + a.columns;

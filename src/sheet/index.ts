@@ -44,6 +44,7 @@ export {
 export {
   askOneByOne,
   followSelection,
+  inTurn,
   isFormula,
   readOneByOne,
   sheetOfEdit,
@@ -52,6 +53,7 @@ export {
   type CellPlace,
   type Dates1904,
   type Edit,
+  type EditOf,
   type MarkedPlace,
   type WorkbookOutline,
   type SheetContent,

@@ -157,6 +157,5 @@ export const DAYS_1904 = 1462;
 /** True where a format shows a day, and not a mere time or duration. */
 export function showsDate(format: string): boolean {
   const bare = format.replace(/"[^"]*"|\\.|_.|\*.|\[[^\]]*\]/g, '');
-  if (/general/i.test(bare)) return false;
-  return /[yd]/i.test(bare) || (/m/i.test(bare) && !/[hs]/i.test(bare));
+  return !/general/i.test(bare) && (/[yd]/i.test(bare) || (/m/i.test(bare) && !/[hs]/i.test(bare)));
 }

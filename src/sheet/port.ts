@@ -48,6 +48,8 @@ export type Edit =
   /** Draws a chart beside a list, where the host can. */
   | { readonly kind: 'chart'; readonly chart: BarChart };
 
+export type EditOf<Kind extends Edit['kind']> = Extract<Edit, { kind: Kind }>;
+
 /** The sheet that an edit changes; `ofTable` says on which sheet a table is, as far as that is known. */
 export function sheetOfEdit(edit: Edit, ofTable: (table: string) => string | undefined): string | undefined {
   if ('range' in edit) return edit.range.sheet;
@@ -166,6 +168,16 @@ export interface Workbook {
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe;
   onSelection(listener: (range: RangeAddress) => void): Unsubscribe;
+}
+
+/** Gives what does work one after the other, however it was asked for; work that fails keeps no other from its turn. */
+export function inTurn(): <T>(work: () => Promise<T>) => Promise<T> {
+  let last: Promise<unknown> = Promise.resolve();
+  return (work) => {
+    const next = last.then(work, work);
+    last = next.catch(() => undefined);
+    return next;
+  };
 }
 
 type Readable = Pick<Workbook, 'usedRange' | 'read'>;

@@ -4,12 +4,11 @@ import { useEffect, useRef, useState, type CSSProperties } from 'react';
 import { themeOf } from '../../pane/shell/theme';
 import { Bar } from './bar';
 import { droppedHandle } from './disk-file';
-import { HoveredNoteCard, LinkQuestion } from './extras/cell-extras';
+import { CellExtrasLine, HoveredNoteCard, LinkQuestion } from './extras/cell-extras';
 import type { Extras } from './extras/extras';
 import { PanelPlace, type Tools } from './lists/tools';
 import { PaneFrame, Splitter, usePaneLook, useSystemTheme } from './pane-frame';
-import type { Session } from './session';
-import { StatusLine } from './status-line';
+import type { KeptStatus, Session } from './session';
 import { useStore } from '../../pane/shared/store';
 import type { Versions } from './versions';
 
@@ -81,25 +80,110 @@ function useDroppedFile(onFile: (file: File, handle: FileSystemFileHandle | unde
       event.stopPropagation();
       setOver(isOver);
     };
-    const drag = (event: DragEvent): void => {
-      if (holdsFiles(event)) take(event, true);
-    };
-    const leave = (event: DragEvent): void => {
-      if (event.relatedTarget === null) setOver(false);
-    };
-    const drop = (event: DragEvent): void => {
-      if (!holdsFiles(event)) return;
-      take(event, false);
-      const file = event.dataTransfer?.files[0];
-      if (file) void droppedHandle(event.dataTransfer?.items[0]).then((handle) => onFile(file, handle));
-    };
     const listening = new AbortController();
     // In the capture phase: the grid has drops of its own.
     const how = { capture: true, signal: listening.signal };
-    window.addEventListener('dragover', drag, how);
-    window.addEventListener('dragleave', leave, how);
-    window.addEventListener('drop', drop, how);
+    window.addEventListener(
+      'dragover',
+      (event) => {
+        if (holdsFiles(event)) take(event, true);
+      },
+      how,
+    );
+    window.addEventListener(
+      'dragleave',
+      ({ relatedTarget }) => {
+        if (relatedTarget === null) setOver(false);
+      },
+      how,
+    );
+    window.addEventListener(
+      'drop',
+      (event) => {
+        if (!holdsFiles(event)) return;
+        take(event, false);
+        const file = event.dataTransfer?.files[0];
+        if (file) void droppedHandle(event.dataTransfer?.items[0]).then((handle) => onFile(file, handle));
+      },
+      how,
+    );
     return () => listening.abort();
   }, [onFile]);
   return over;
+}
+
+/** What the selected row comes to, what is not recalculated, where the edits are, and, with the pane hidden, what is wrong in the selected cell. */
+function StatusLine({ session, extras, explains }: Pick<Props, 'session' | 'extras'> & { readonly explains: boolean }) {
+  const { busy, kept, selected, workbook, uncalculated, fault, calculated, isStopped } = useStore(session);
+  return (
+    <footer className="status">
+      <CellExtrasLine extras={extras} />
+      <span className="status-cell" role="status" aria-label="Selected cell">
+        {explains && selected.explanation ? (
+          <span className="status-warning">{selected.explanation}</span>
+        ) : (
+          selected.rowFigures
+        )}
+      </span>
+      {calculated !== undefined && (
+        <span className="status-calculation">
+          <span role="status" aria-label="Calculation">{`Calculating … ${calculated} %`}</span>{' '}
+          <button type="button" onClick={() => session.stopCalculation()}>
+            Stop
+          </button>
+        </span>
+      )}
+      {isStopped && (
+        <span className="status-warning">
+          <span role="status" aria-label="Calculation">
+            Calculation was stopped: cells keep older values
+          </span>{' '}
+          <button type="button" onClick={() => session.calculateAll()}>
+            Calculate
+          </button>
+        </span>
+      )}
+      {(uncalculated > 0 || fault !== undefined) && (
+        <span role="status" aria-label="Calculation" className="status-warning">
+          {fault === undefined
+            ? uncalculatedWords(uncalculated)
+            : `Not calculated, all cells keep their values: ${fault}`}
+        </span>
+      )}
+      <span
+        role="status"
+        aria-label="Where the edits are kept"
+        className={kept.how === 'refused' || kept.how === 'elsewhere' ? 'status-warning' : undefined}
+      >
+        {busy ? `${busy} …` : workbook ? words(kept) : 'Starting …'}
+      </span>
+      <span className="status-keys">F6 goes on to the next part of the page</span>
+      {kept.how === 'elsewhere' && (
+        <button type="button" onClick={() => void session.takeOver()}>
+          Edit it here
+        </button>
+      )}
+    </footer>
+  );
+}
+
+type Kept<How extends KeptStatus['how']> = Extract<KeptStatus, { how: How }>;
+
+const WORDS: { readonly [How in KeptStatus['how']]: (kept: Kept<How>) => string } = {
+  unedited: () => 'No edits yet',
+  waiting: () => 'Keeping …',
+  kept: ({ at }) => `Kept in this browser ${timeOf(at)}`,
+  refused: ({ why }) => `Not kept in this browser: save as .xlsx before you close the page. ${why}`,
+  elsewhere: () => 'Open in another tab: edits made here are not kept in this browser',
+};
+
+const words = <How extends KeptStatus['how']>(kept: Kept<How>): string => WORDS[kept.how](kept);
+
+const uncalculatedWords = (cells: number): string =>
+  cells === 1 ? '1 cell is not recalculated' : `${cells} cells are not recalculated`;
+
+function timeOf(at: number): string {
+  const then = new Date(at);
+  const time = then.toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' });
+  return then.toDateString() === new Date().toDateString() ? time : `${then.toLocaleDateString()} ${time}`;
 }

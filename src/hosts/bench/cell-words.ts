@@ -9,7 +9,7 @@ import {
   type Unsubscribe,
   type Workbook,
 } from '../../sheet';
-import type { UncalculatedCell } from '../univer';
+import type { NotRecalculated } from '../univer';
 
 export interface SelectedCell {
   /** Why the cell shows an error, or was not recalculated. */
@@ -44,7 +44,7 @@ async function explain(workbook: Workbook, { sheet, row, column }: RangeAddress)
 const MOST_REASONS = 3;
 
 /** "EDATE is not known here: Parts!B7 keeps the file’s value. 2 cells that depend on it are not recalculated." */
-export function uncalculatedText(cells: readonly UncalculatedCell[]): string {
+export function uncalculatedText(cells: readonly NotRecalculated[]): string {
   const own = cells.filter(isOwn);
   const reasons = [...new Set(own.map(({ reason }) => reason))];
   const said = reasons.slice(0, MOST_REASONS).map((reason) => {
@@ -65,7 +65,7 @@ export function uncalculatedText(cells: readonly UncalculatedCell[]): string {
   return said.join(' ');
 }
 
-const isOwn = ({ sheet, row, column, because }: UncalculatedCell): boolean =>
+const isOwn = ({ sheet, row, column, because }: NotRecalculated): boolean =>
   because.sheet === sheet && because.row === row && because.column === column;
 
-const nameOf = ({ sheet, row, column }: UncalculatedCell): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;
+const nameOf = ({ sheet, row, column }: NotRecalculated): string => `${quoteSheet(sheet)}!${cellName(row, column)}`;

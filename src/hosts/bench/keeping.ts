@@ -111,11 +111,12 @@ export class Keeping {
   }
 
   private taken(wanted: readonly string[], order: readonly string[]): Gathered {
-    const sheets = new Map<string, string>();
-    for (const key of wanted) {
-      const text = this.made.get(key);
-      if (text !== undefined) sheets.set(key, text);
-    }
+    const sheets = new Map(
+      wanted.flatMap((key) => {
+        const text = this.made.get(key);
+        return text === undefined ? [] : [[key, text] as const];
+      }),
+    );
     this.dirty.clear();
     this.allOf.clear();
     this.made.clear();

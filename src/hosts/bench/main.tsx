@@ -7,7 +7,6 @@ import { listenToKeys, openChoicesByKey, takeFromFreshListOnly } from './keys';
 import { FilterButtons } from './lists/filter-buttons';
 import { Tools } from './lists/tools';
 import { download } from '../../pane/shared/paper';
-import { injectorOf } from '../univer';
 import { onSystemTheme, systemTheme } from './pane-frame';
 import { pasteInert, pasteLengths } from './paste';
 import { Session } from './session';
@@ -47,7 +46,7 @@ createRoot(document.getElementById('root')!).render(
   <App session={session} versions={versions} extras={extras} grid={grid} tools={tools} focusGrid={toGrid} />,
 );
 void session.start().then(() => {
-  const injector = injectorOf(engine.univer);
+  const { injector } = engine;
   const buttons = new FilterButtons(
     injector,
     () => session.state.workbook,

@@ -103,8 +103,7 @@ function inertHtml(html: string): string {
 }
 
 function rules(css: string): string {
-  const found = css.replace(/<!--|-->/g, '').matchAll(/([^{}]+)\{([^{}]*)\}/g);
-  return [...found]
+  return [...css.replace(/<!--|-->/g, '').matchAll(/([^{}]+)\{([^{}]*)\}/g)]
     .map(([, selector, body]) => [selector!.trim(), declarations(body!)] as const)
     .filter(([selector, body]) => body !== '' && /^[\w\s.,#-]+$/.test(selector))
     .map(([selector, body]) => `${selector} {${body}}`)

@@ -1,4 +1,5 @@
 /** What is open in the bench: opening, restoring, keeping and saving a workbook. */
+import { unless } from '../../core/unless';
 import type { WorkbookModel } from '../../sheet';
 import { otherVersionText, readWorkbook, valuesCopy, writeWorkbook, XlsxError } from '../../xlsx';
 import { calculate, closeWorkbook, loadKept, openFile, UniverWorkbook, type Engine } from '../univer';
@@ -274,7 +275,7 @@ export class Session extends Store<SessionState> {
     if (!workbook || title === undefined) return undefined;
     const { sheets, styles } = workbook.toModel();
     const sheet = sheets.find(({ name }) => name === workbook.sheetInView);
-    return sheet && sheetPaper({ sheet, styles }, title);
+    return sheet && sheetPaper(sheet, styles, title);
   }
 
   /** Ends a long calculation: cells keep the values that they have. */
@@ -484,7 +485,7 @@ async function bytesOf({
 }: Open): Promise<{ readonly bytes: Uint8Array; readonly loaded: WorkbookModel | undefined }> {
   await keeping?.flush();
   await workbook.settled();
-  const loaded = modelOf(bytes);
+  const loaded = bytes && unless(XlsxError, () => readWorkbook(bytes));
   return {
     loaded,
     bytes: bytes && loaded ? workbook.saved(bytes, loaded) : await writeWorkbook(workbook.toModel()),
@@ -493,16 +494,6 @@ async function bytesOf({
 
 /** Whether there is a file, by its first bytes: reading it takes long, and saving will do it. */
 const isFile = (bytes: Uint8Array | undefined): bytes is Uint8Array => bytes?.[0] === 0x50 && bytes[1] === 0x4b;
-
-/** undefined where a file is missing, or cannot be read. */
-function modelOf(bytes: Uint8Array | undefined): WorkbookModel | undefined {
-  try {
-    return bytes && readWorkbook(bytes);
-  } catch (error) {
-    if (error instanceof XlsxError) return undefined;
-    throw error;
-  }
-}
 
 function describe(error: unknown): string {
   if (error instanceof XlsxError) return error.message;

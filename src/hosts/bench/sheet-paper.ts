@@ -3,11 +3,6 @@ import { escapeMarkup } from '../../core/markup';
 import type { CellModel, RangeAddress, SheetModel, StyleModel } from '../../sheet';
 import { shownText, toPixels, USUAL_WIDTH } from '../univer';
 
-export interface SheetInView {
-  readonly sheet: SheetModel;
-  readonly styles: readonly StyleModel[];
-}
-
 /** Class of the element around the table. */
 export const SHEET_PAPER = 'sheet-paper';
 
@@ -27,7 +22,7 @@ export const SHEET_PAPER_STYLES = `@page { size: landscape; margin: 0.5in }
 }`;
 
 /** The printed part of a sheet as HTML; undefined where nothing is on it. */
-export function sheetPaper({ sheet, styles }: SheetInView, title: string): string | undefined {
+export function sheetPaper(sheet: SheetModel, styles: readonly StyleModel[], title: string): string | undefined {
   const used = usedPart(sheet);
   if (!used) return undefined;
   const columns = shown(used.columns, sheet.hiddenColumns);
@@ -79,20 +74,18 @@ function usedPart({ cells }: SheetModel): { readonly rows: number; readonly colu
 
 /** Rows of the table, with merged cells as one. */
 class Rows {
+  /** The merged cells that a cell belongs to. */
   private readonly merges = new Map<string, RangeAddress>();
-  private readonly covered = new Set<string>();
 
   constructor(
     private readonly sheet: SheetModel,
     private readonly styles: readonly StyleModel[],
     private readonly columns: readonly number[],
   ) {
-    for (const merge of sheet.merges ?? []) {
-      this.merges.set(key(merge.row, merge.column), merge);
+    for (const merge of sheet.merges ?? [])
       for (let row = merge.row; row < merge.row + merge.rows; row++)
         for (let column = merge.column; column < merge.column + merge.columns; column++)
-          if (row !== merge.row || column !== merge.column) this.covered.add(key(row, column));
-    }
+          this.merges.set(key(row, column), merge);
   }
 
   row(row: number): string {
@@ -101,8 +94,9 @@ class Rows {
   }
 
   private cell(row: number, column: number, cell: CellModel | undefined, next: CellModel | undefined): string {
-    if (this.covered.has(key(row, column))) return '';
     const merge = this.merges.get(key(row, column));
+    // The first of them stands for all.
+    if (merge && (merge.row !== row || merge.column !== column)) return '';
     const spans = merge
       ? ` colspan="${this.columns.filter((one) => one >= column && one < column + merge.columns).length}" rowspan="${merge.rows}"`
       : '';

@@ -48,16 +48,7 @@ import { memoized } from '../../core/memoized';
 import { askWorker, NoWorker, WorkerDied } from '../../pane/shared/worker-asks';
 import { ACCENT } from '../../pane/shell/theme';
 import { XlsxError } from '../../xlsx';
-import {
-  fitFrozen,
-  injectorOf,
-  inTurns,
-  NOT_SAVED,
-  startEngine,
-  type CalculatorHost,
-  type Engine,
-  type Room,
-} from '../univer';
+import { fitFrozen, inTurns, NOT_SAVED, startEngine, type CalculatorHost, type Engine, type Room } from '../univer';
 import type { CalculationAnswers } from './calculation-worker';
 import '@univerjs/design/lib/index.css';
 import '@univerjs/ui/lib/index.css';
@@ -200,7 +191,7 @@ export function startSpreadsheet(container: HTMLElement): Engine {
         [UniverSheetsDataValidationUIPlugin, { showSearchOnDropdown: false, showEditOnDropdown: false }],
       ]),
   });
-  const injector = injectorOf(engine.univer);
+  const { injector } = engine;
   // The grid marks what is chosen in the colour in which the pane does.
   const themes = injector.get(ThemeService);
   themes.setTheme({ ...themes.getCurrentTheme(), primary: GRID_ACCENT });
@@ -311,8 +302,8 @@ function roomIn(container: HTMLElement, changed: () => void): () => Room {
 }
 
 /** Has the sheet in view drawn from its cells and rows as they now are, where those changed without a command. */
-export function drawAnew({ univer }: Engine, unit: string): void {
-  const render = injectorOf(univer).get(IRenderManagerService).getRenderById(unit);
+export function drawAnew({ injector }: Engine, unit: string): void {
+  const render = injector.get(IRenderManagerService).getRenderById(unit);
   const skeletons = render?.with(SheetSkeletonManagerService);
   const shown = skeletons?.getCurrentParam();
   if (shown) skeletons!.makeDirty(shown);
@@ -321,8 +312,7 @@ export function drawAnew({ univer }: Engine, unit: string): void {
 }
 
 /** What is being typed goes into its cell, as when another cell is clicked. */
-export function endEditing({ univer }: Engine): void {
-  const injector = injectorOf(univer);
+export function endEditing({ injector }: Engine): void {
   const editor = injector.get(IEditorBridgeService).isVisible();
   if (!editor.visible) return;
   injector.get(ICommandService).syncExecuteCommand(SetCellEditVisibleOperation.id, {
@@ -350,14 +340,13 @@ export async function focusGrid(engine: Engine, container: HTMLElement): Promise
 }
 
 /** Has the editor of cells and the bar above the grid show the cell that is selected: they wait for the next selection where a workbook was shown before they were made. */
-export function showSelectedCell(engine: Engine): void {
-  const injector = injectorOf(engine.univer);
+export function showSelectedCell({ injector }: Engine): void {
   if (injector.get(IUniverInstanceService).getUnit(DOCS_NORMAL_EDITOR_UNIT_ID_KEY))
     injector.get(IEditorBridgeService).refreshEditCellState();
 }
 
 function focusEditor(engine: Engine): void {
-  const injector = injectorOf(engine.univer);
+  const { injector } = engine;
   // Without one that is current, no editor takes keys, and none would until another cell is selected.
   if (!injector.get(IUniverInstanceService).getCurrentUnitOfType(UniverInstanceType.UNIVER_DOC))
     showSelectedCell(engine);

@@ -1,8 +1,18 @@
-/** What Excel tells of changes and selections, gathered and told on. */
-import type { RangeAddress, Unsubscribe, WorkbookChange } from '../../sheet';
-import { answered, supports } from './requests';
-import { askSheetNames } from './shape';
-import type { Touch } from './typed-since';
+/**
+ * What Excel tells of changes and selections, gathered and told on; and what a person typed after a step of ours: taking
+ * the step back must not delete it.
+ */
+import { Listeners } from '../../core/listeners';
+import {
+  overlap,
+  parseRange,
+  type RangeAddress,
+  type TableModel,
+  type Unsubscribe,
+  type WorkbookChange,
+} from '../../sheet';
+import { answered, askSheetNames, supports, tableNamed } from './requests';
+import type { Step } from './steps';
 
 /** Excel tells of an edit and of what it recalculated one sheet at a time: what comes within this many ms is one change. */
 const GATHERING = 30;
@@ -11,8 +21,8 @@ const ECHO = 1000;
 
 /** Tells the listeners of one workbook what happened in it. */
 export class WorkbookEvents {
-  private readonly changeListeners = new Set<(change: WorkbookChange) => void>();
-  private readonly selectionListeners = new Set<(range: RangeAddress) => void>();
+  private readonly changeListeners = new Listeners<[change: WorkbookChange]>();
+  private readonly selectionListeners = new Listeners<[range: RangeAddress]>();
   private readonly edited = new Set<string>();
   private readonly calculated = new Set<string>();
   private handlers: OfficeExtension.EventHandlerResult<unknown>[] = [];
@@ -55,13 +65,11 @@ export class WorkbookEvents {
   }
 
   onChange(listener: (change: WorkbookChange) => void): Unsubscribe {
-    this.changeListeners.add(listener);
-    return () => this.changeListeners.delete(listener);
+    return this.changeListeners.add(listener);
   }
 
   onSelection(listener: (range: RangeAddress) => void): Unsubscribe {
-    this.selectionListeners.add(listener);
-    return () => this.selectionListeners.delete(listener);
+    return this.selectionListeners.add(listener);
   }
 
   /** Makes edits of ours: what an Excel that names nobody tells of meanwhile, and for a while after, may be their echo. */
@@ -85,7 +93,7 @@ export class WorkbookEvents {
 
   private gather(into: Set<string>, worksheetId: string): void {
     into.add(worksheetId);
-    if (this.changeListeners.size === 0) return this.forget();
+    if (this.changeListeners.isEmpty) return this.forget();
     // A workbook that is closing answers no more: then there is nobody to tell either.
     this.timer ??= setTimeout(() => void this.flush().catch(() => undefined), GATHERING);
   }
@@ -106,13 +114,73 @@ export class WorkbookEvents {
   }
 
   private async tellSelection(): Promise<void> {
-    if (this.selectionListeners.size === 0) return;
+    if (this.selectionListeners.isEmpty) return;
     const range = await this.selection();
-    if (range) for (const listener of this.selectionListeners) listener(range);
+    if (range) this.selectionListeners.tell(range);
   }
 
   /** Tells the listeners. */
   tell(change: WorkbookChange): void {
-    for (const listener of this.changeListeners) listener(change);
+    this.changeListeners.tell(change);
   }
+}
+
+/** A place that a person edited, as Excel tells it. */
+export interface Touch {
+  readonly worksheetId: string;
+  /** "B3" or "B3:C9"; several, whole rows and whole columns are told in other forms. */
+  readonly address: string;
+}
+
+/** A place on a sheet; without a range, somewhere on it. */
+interface Place {
+  readonly sheet: string;
+  readonly range: RangeAddress | undefined;
+}
+
+/** The first touch in whose place one of the steps would write or delete; undefined where they keep clear of all. */
+export function firstTyped(
+  steps: readonly Step[],
+  touches: readonly Touch[],
+  nameOf: (worksheetId: string) => string | undefined,
+  tables: readonly TableModel[],
+): { readonly sheet: string; readonly address: string } | undefined {
+  const places = placesOf(steps, tables);
+  for (const { worksheetId, address } of touches) {
+    const sheet = nameOf(worksheetId);
+    // A sheet that is gone holds nothing any more.
+    if (sheet === undefined) continue;
+    const range = parseRange(address, sheet);
+    if (places.some((place) => place.sheet === sheet && (!place.range || !range || overlap(place.range, range))))
+      return { sheet, address };
+  }
+  return undefined;
+}
+
+function placesOf(steps: readonly Step[], tables: readonly TableModel[]): Place[] {
+  /** Sheets on which an earlier step moves rows, so that the places of later ones are not those of now. */
+  const moved = new Set<string>();
+  return steps.flatMap((step): Place[] => {
+    switch (step.kind) {
+      case 'cells': {
+        const { sheet } = step.range;
+        return [{ sheet, range: moved.has(sheet) ? undefined : step.range }];
+      }
+      case 'removeSheet':
+        return [{ sheet: step.name, range: undefined }];
+      case 'insertRows':
+      case 'removeRows':
+      case 'firstRow': {
+        const table = tableNamed(tables, step.table)?.range;
+        if (!table) return [];
+        const { sheet } = table;
+        const [at, rows] = step.kind === 'removeRows' ? [step.at, step.count] : [0, 1];
+        const range = moved.has(sheet) ? undefined : { ...table, row: table.row + 1 + at, rows };
+        if (step.kind !== 'firstRow') moved.add(sheet);
+        return step.kind === 'insertRows' ? [] : [{ sheet, range }];
+      }
+      default:
+        return [];
+    }
+  });
 }

@@ -4,11 +4,8 @@
  */
 import { call, findDefinition, NAMESPACE, type Definition } from '../../functions';
 import { CellError, type Argument, type Cell, type RangeAddress } from '../../sheet';
-import { LAST_COLUMN, LAST_ROW, partItems, tryFormula, type FormulaNode } from '../../sheet/formula';
-import { formulaOf, fromExcel } from './cells';
-import { valuesOf, VALUES } from './reading';
-import { supports } from './requests';
-import { rangeOf } from './shape';
+import { cellsOf, LAST_COLUMN, LAST_ROW, partItems, tryFormula, type FormulaNode } from '../../sheet/formula';
+import { formulaOf, fromExcel, rangeOf, supports, VALUES, valuesOf } from './requests';
 
 /** The message for one cell; undefined where it is no error, or not one of a plain call of our functions. */
 // eslint-disable-next-line complexity -- each step may find that there is nothing to explain
@@ -23,7 +20,7 @@ export async function explainCell(context: Excel.RequestContext, place: RangeAdd
   const spilled = parent !== undefined && !parent.isNullObject;
   const anchor = spilled ? parent : cell;
   const formula = formulaOf(anchor.formulas[0]?.[0], anchor.values[0]?.[0]);
-  const term = formula ? callTerm(formula, place.sheet) : undefined;
+  const term = formula ? termOf(tryFormula(formula.slice(1)), place.sheet) : undefined;
   if (term?.kind !== 'call') return undefined;
 
   const answer = ask(context, term, spilled ? parent.rowIndex : place.row);
@@ -76,12 +73,7 @@ type Term =
   | Reference
   | { readonly kind: 'call'; readonly definition: Definition; readonly args: readonly Term[] };
 
-/** The term that a formula ("=TARE.…") on a sheet is; undefined where it holds more than calls, values and references. */
-function callTerm(formula: string, sheet: string): Term | undefined {
-  const node = tryFormula(formula.slice(1));
-  return node && termOf(node, sheet);
-}
-
+/** The term that a node of a sheet's formula is; undefined where it holds more than calls, values and references. */
 function termOf(node: FormulaNode | undefined, sheet: string): Term | undefined {
   switch (node?.kind) {
     case undefined:
@@ -91,11 +83,9 @@ function termOf(node: FormulaNode | undefined, sheet: string): Term | undefined 
     case 'sign':
       return signed(node.negative, termOf(node.of, sheet));
     case 'reference': {
-      const { top, left, bottom, right } = node;
+      const range = cellsOf(node, sheet);
       // A whole column is a million cells to ask for.
-      if (bottom.at - top.at >= LAST_ROW || right.at - left.at >= LAST_COLUMN) return undefined;
-      const size = { rows: bottom.at - top.at + 1, columns: right.at - left.at + 1 };
-      return { kind: 'range', range: { sheet: node.sheet ?? sheet, row: top.at, column: left.at, ...size } };
+      return range.rows > LAST_ROW || range.columns > LAST_COLUMN ? undefined : { kind: 'range', range };
     }
     case 'table':
       return tableTerm(node.table, node.part);

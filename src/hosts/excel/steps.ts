@@ -1,9 +1,7 @@
 /** Edits as Excel makes them, and as it takes them back: each step, once made, gives the step that undoes it. */
-import { absoluteName, type BarChart, type Edit, type RangeAddress, type TableModel } from '../../sheet';
+import { absoluteName, type BarChart, type Edit, type EditOf, type RangeAddress, type TableModel } from '../../sheet';
 import { LAST_COLUMN, LAST_ROW } from '../../sheet/formula';
-import { asBefore, toExcel, type ExcelCell } from './cells';
-import { supports } from './requests';
-import { PLACE, placeOf, rangeOf } from './shape';
+import { asBefore, PLACE, placeOf, rangeOf, supports, toExcel, inPieces, type ExcelCell } from './requests';
 
 type Block = readonly (readonly ExcelCell[])[];
 
@@ -51,9 +49,6 @@ export type Step =
   | { readonly kind: 'addChart'; readonly chart: BarChart }
   | { readonly kind: 'removeChart'; readonly chart: BarChart };
 
-/** Cells that one sync carries: Excel on the web takes 5 MB a request, which is far more than this in any cells of ours. */
-export const CELLS_A_SYNC = 50_000;
-
 /** Excel counts widths in points; the port in characters of 7 pixels with 5 beside them, at 96 pixels an inch. */
 const points = (characters: number): number => (characters * 7 + 5) * 0.75;
 
@@ -73,187 +68,148 @@ export function stepsOf(edits: readonly Edit[], tables: readonly TableModel[]): 
   const sizeOf = (table: string) => sizes.get(table.toLowerCase()) ?? { rows: 0, columns: 0 };
   const grow = (table: string, by: number): void =>
     void sizes.set(table.toLowerCase(), { ...sizeOf(table), rows: sizeOf(table).rows + by });
-  // eslint-disable-next-line complexity -- one kind of edit, cell or node after the other
-  return edits.flatMap((edit): Step[] => {
-    switch (edit.kind) {
-      case 'write':
-        return inPieces(edit.range).map((range) => ({
-          kind: 'cells',
-          range,
-          cells: edit.cells
-            .slice(range.row - edit.range.row, range.row - edit.range.row + range.rows)
-            .map((line) => line.map(toExcel)),
-        }));
-      case 'addSheet':
-        return [{ kind: 'addSheet', name: edit.name }];
-      case 'removeSheet':
-        return [{ kind: 'removeSheet', name: edit.name }];
-      case 'addTable':
-        sizes.set(edit.name.toLowerCase(), { rows: edit.range.rows - 1, columns: edit.range.columns });
-        return [{ kind: 'addTable', name: edit.name, range: edit.range }];
-      case 'insertTableRows': {
-        if (edit.cells.length === 0) return [];
-        const { rows, columns } = sizeOf(edit.table);
-        grow(edit.table, edit.cells.length);
-        // A line may be shorter than the table is wide; Excel wants it whole.
-        const cells = edit.cells.map((line) =>
-          Array.from({ length: columns }, (_none, column) => toExcel(line[column] ?? null)),
-        );
-        return [{ kind: 'insertRows', table: edit.table, at: edit.at, last: edit.at === rows, cells }];
-      }
-      case 'removeTableRows': {
-        const { rows } = sizeOf(edit.table);
-        // Excel keeps one row in every table: the last one is emptied.
-        const empties = edit.count > 0 && edit.count >= rows;
-        const count = empties ? edit.count - 1 : edit.count;
-        grow(edit.table, -count);
-        return [
-          ...(count > 0
-            ? [{ kind: 'removeRows', table: edit.table, at: edit.at, last: edit.at + count === rows, count } as const]
-            : []),
-          ...(empties
-            ? [
-                {
-                  kind: 'firstRow',
-                  table: edit.table,
-                  cells: [Array.from({ length: sizeOf(edit.table).columns }, () => '')],
-                } as const,
-              ]
-            : []),
-        ];
-      }
-      case 'format': {
-        const { range, columnWidth, numberFormat, bold, fill } = edit;
-        return [
-          {
-            kind: 'look',
-            range,
-            look: {
-              ...(numberFormat !== undefined && { numberFormat }),
-              ...(bold !== undefined && { bold }),
-              ...(fill !== undefined && { fill }),
-              ...(columnWidth !== undefined && { columnWidth: points(columnWidth) }),
-            },
-          },
-        ];
-      }
-      case 'freeze':
-        // A pane that stands still is a help and no data: an Excel that cannot set one goes without.
-        return supports('1.7') ? [edit] : [];
-      case 'chart':
-        return [{ kind: 'addChart', chart: edit.chart }];
-      case 'choices': {
-        const source = edit.from ? `=${absoluteName(edit.from)}` : edit.choices.join(',');
-        // A drop-down is a help and no data: one that Excel cannot hold is left out.
-        return source.length > LONGEST_LIST
-          ? []
-          : [
-              {
-                kind: 'choices',
-                range: edit.range,
-                rule: { list: { inCellDropDown: true, source } },
-                open: edit.open ?? false,
-              },
-            ];
-      }
-    }
-  });
-}
-
-/** A range in pieces of whole rows, none above what a sync carries. */
-export function inPieces(range: RangeAddress): RangeAddress[] {
-  const rows = Math.max(1, Math.floor(CELLS_A_SYNC / Math.max(1, range.columns)));
-  const pieces: RangeAddress[] = [];
-  for (let done = 0; done < range.rows; done += rows)
-    pieces.push({ ...range, row: range.row + done, rows: Math.min(rows, range.rows - done) });
-  return pieces;
+  const makers: { readonly [Kind in Edit['kind']]: (edit: EditOf<Kind>) => Step[] } = {
+    write: ({ range: whole, cells }) =>
+      inPieces(whole).map((range) => ({
+        kind: 'cells',
+        range,
+        cells: cells.slice(range.row - whole.row, range.row - whole.row + range.rows).map((line) => line.map(toExcel)),
+      })),
+    addSheet: ({ name }) => [{ kind: 'addSheet', name }],
+    removeSheet: ({ name }) => [{ kind: 'removeSheet', name }],
+    addTable({ name, range }) {
+      sizes.set(name.toLowerCase(), { rows: range.rows - 1, columns: range.columns });
+      return [{ kind: 'addTable', name, range }];
+    },
+    insertTableRows({ table, at, cells: given }) {
+      if (given.length === 0) return [];
+      const { rows, columns } = sizeOf(table);
+      grow(table, given.length);
+      // A line may be shorter than the table is wide; Excel wants it whole.
+      const cells = given.map((line) =>
+        Array.from({ length: columns }, (_none, column) => toExcel(line[column] ?? null)),
+      );
+      return [{ kind: 'insertRows', table, at, last: at === rows, cells }];
+    },
+    removeTableRows({ table, at, count: given }) {
+      const { rows, columns } = sizeOf(table);
+      // Excel keeps one row in every table: the last one is emptied.
+      const empties = given > 0 && given >= rows;
+      const count = empties ? given - 1 : given;
+      grow(table, -count);
+      const removed: Step = { kind: 'removeRows', table, at, last: at + count === rows, count };
+      const emptied: Step = { kind: 'firstRow', table, cells: [Array.from({ length: columns }, () => '')] };
+      return [...(count > 0 ? [removed] : []), ...(empties ? [emptied] : [])];
+    },
+    format: ({ range, columnWidth, numberFormat, bold, fill }) => [
+      {
+        kind: 'look',
+        range,
+        look: {
+          ...(numberFormat !== undefined && { numberFormat }),
+          ...(bold !== undefined && { bold }),
+          ...(fill !== undefined && { fill }),
+          ...(columnWidth !== undefined && { columnWidth: points(columnWidth) }),
+        },
+      },
+    ],
+    // A pane that stands still is a help and no data: an Excel that cannot set one goes without.
+    freeze: (edit) => (supports('1.7') ? [edit] : []),
+    chart: ({ chart }) => [{ kind: 'addChart', chart }],
+    choices({ range, from, choices, open = false }) {
+      const source = from ? `=${absoluteName(from)}` : choices.join(',');
+      // A drop-down is a help and no data: one that Excel cannot hold is left out.
+      return source.length > LONGEST_LIST
+        ? []
+        : [{ kind: 'choices', range, rule: { list: { inCellDropDown: true, source } }, open }];
+    },
+  };
+  const make = <Kind extends Edit['kind']>(edit: EditOf<Kind>): Step[] => makers[edit.kind](edit);
+  return edits.flatMap((edit) => make(edit));
 }
 
 /** Cells that a step moves, for the count of a sync. */
 export const weightOf = (step: Step): number =>
   'cells' in step ? step.cells.length * (step.cells[0]?.length ?? 1) : 1;
 
+type StepOf<Kind extends Step['kind']> = Extract<Step, { kind: Kind }>;
+type Queue<Kind extends Step['kind']> = (context: Excel.RequestContext, step: StepOf<Kind>) => () => Step;
+
 /**
  * Queues a step, with the question how it stood before it. Excel answers and does things in the order in which
  * they were queued, so that each answer is of the moment just before its step. Call the result after the sync.
  */
-// eslint-disable-next-line complexity -- one kind of step after the other
-export function queueStep(context: Excel.RequestContext, step: Step): () => Step {
-  const { workbook } = context;
-  switch (step.kind) {
-    case 'cells':
-    case 'firstRow': {
-      const place = (): Excel.Range =>
-        step.kind === 'cells'
-          ? rangeOf(context, step.range)
-          : workbook.tables.getItem(step.table).getDataBodyRange().getRow(0);
-      const before = askCells(place());
-      place().formulas = step.cells as ExcelCell[][];
-      return () => ({ ...step, cells: before() });
-    }
-    case 'addSheet':
-      return queueSheet(context, step.name, step.at);
-    case 'removeSheet': {
-      const removed = workbook.worksheets.getItem(step.name);
-      removed.load('name,position');
-      removed.delete();
-      return () => ({ kind: 'addSheet', name: removed.name, at: removed.position });
-    }
-    case 'addTable': {
-      const table = workbook.worksheets.getItem(step.range.sheet).tables.add(rangeOf(context, step.range), true);
-      table.name = step.name;
-      return () => ({ kind: 'removeTable', name: step.name });
-    }
-    case 'removeTable': {
-      const table = workbook.tables.getItem(step.name);
-      const range = table.getRange();
-      range.load(`${PLACE},worksheet/name`);
-      table.convertToRange();
-      return () => ({ kind: 'addTable', name: step.name, range: placeOf(range.worksheet.name, range) });
-    }
-    case 'insertRows': {
-      const { table, at, last, cells } = step;
-      workbook.tables.getItem(table).rows.add(last ? undefined : at, cells as ExcelCell[][]);
-      return () => ({ kind: 'removeRows', table, at, last, count: cells.length });
-    }
-    case 'removeRows': {
-      const { at, last, count } = step;
-      const table = workbook.tables.getItem(step.table);
-      const before = askCells(
-        table
-          .getDataBodyRange()
-          .getRow(at)
-          .getResizedRange(count - 1, 0),
-      );
-      for (let row = at + count - 1; row >= at; row--) table.rows.getItemAt(row).delete();
-      return () => ({ kind: 'insertRows', table: step.table, at, last, cells: before() });
-    }
-    case 'look':
-      return queueLook(context, step.range, step.look);
-    case 'freeze':
-      return queueFreeze(context, step.sheet, step.rows, step.columns);
-    case 'addChart':
-      return queueChart(context, step.chart);
-    case 'removeChart':
-      workbook.worksheets.getItem(step.chart.at.sheet).charts.getItem(step.chart.title).delete();
-      return () => ({ kind: 'addChart', chart: step.chart });
-    case 'choices': {
-      const before = rangeOf(context, step.range).dataValidation;
-      before.load('rule,type,errorAlert');
-      const { dataValidation } = rangeOf(context, step.range);
-      if (step.rule) dataValidation.set({ rule: step.rule, errorAlert: step.open ? OPEN : STRICT });
-      else dataValidation.clear();
-      return () => ({
-        kind: 'choices',
-        range: step.range,
-        rule: before.type === 'None' ? null : before.rule,
-        open: before.type !== 'None' && !before.errorAlert.showAlert,
-      });
-    }
-  }
+export const queueStep = <Kind extends Step['kind']>(context: Excel.RequestContext, step: StepOf<Kind>): (() => Step) =>
+  QUEUES[step.kind](context, step);
+
+const QUEUES: { readonly [Kind in Step['kind']]: Queue<Kind> } = {
+  cells: (context, step) => queueCells(step, () => rangeOf(context, step.range)),
+  firstRow: ({ workbook }, step) =>
+    queueCells(step, () => workbook.tables.getItem(step.table).getDataBodyRange().getRow(0)),
+  addSheet: queueSheet,
+  removeSheet({ workbook }, { name }) {
+    const removed = workbook.worksheets.getItem(name);
+    removed.load('name,position');
+    removed.delete();
+    return () => ({ kind: 'addSheet', name: removed.name, at: removed.position });
+  },
+  addTable(context, { name, range }) {
+    const table = context.workbook.worksheets.getItem(range.sheet).tables.add(rangeOf(context, range), true);
+    table.name = name;
+    return () => ({ kind: 'removeTable', name });
+  },
+  removeTable({ workbook }, { name }) {
+    const table = workbook.tables.getItem(name);
+    const range = table.getRange();
+    range.load(`${PLACE},worksheet/name`);
+    table.convertToRange();
+    return () => ({ kind: 'addTable', name, range: placeOf(range.worksheet.name, range) });
+  },
+  insertRows({ workbook }, { table, at, last, cells }) {
+    workbook.tables.getItem(table).rows.add(last ? undefined : at, cells as ExcelCell[][]);
+    return () => ({ kind: 'removeRows', table, at, last, count: cells.length });
+  },
+  removeRows({ workbook }, { table: name, at, last, count }) {
+    const table = workbook.tables.getItem(name);
+    const before = askCells(
+      table
+        .getDataBodyRange()
+        .getRow(at)
+        .getResizedRange(count - 1, 0),
+    );
+    for (let row = at + count - 1; row >= at; row--) table.rows.getItemAt(row).delete();
+    return () => ({ kind: 'insertRows', table: name, at, last, cells: before() });
+  },
+  look: queueLook,
+  freeze: queueFreeze,
+  addChart: queueChart,
+  removeChart({ workbook }, { chart }) {
+    workbook.worksheets.getItem(chart.at.sheet).charts.getItem(chart.title).delete();
+    return () => ({ kind: 'addChart', chart });
+  },
+  choices(context, { range, rule, open }) {
+    const before = rangeOf(context, range).dataValidation;
+    before.load('rule,type,errorAlert');
+    const { dataValidation } = rangeOf(context, range);
+    if (rule) dataValidation.set({ rule, errorAlert: open ? OPEN : STRICT });
+    else dataValidation.clear();
+    return () => ({
+      kind: 'choices',
+      range,
+      rule: before.type === 'None' ? null : before.rule,
+      open: before.type !== 'None' && !before.errorAlert.showAlert,
+    });
+  },
+};
+
+/** Puts cells into a place, which is asked for twice: once for what stood there. */
+function queueCells(step: StepOf<'cells' | 'firstRow'>, place: () => Excel.Range): () => Step {
+  const before = askCells(place());
+  place().formulas = step.cells as ExcelCell[][];
+  return () => ({ ...step, cells: before() });
 }
 
-function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number | undefined): () => Step {
+function queueSheet({ workbook }: Excel.RequestContext, { name, at }: StepOf<'addSheet'>): () => Step {
   const added = workbook.worksheets.add(name);
   // All columns on one page's width, pages numbered; an Excel that cannot be told so prints as it likes.
   if (supports('1.9'))
@@ -266,7 +222,7 @@ function queueSheet({ workbook }: Excel.RequestContext, name: string, at: number
   return () => ({ kind: 'removeSheet', name });
 }
 
-function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step {
+function queueChart(context: Excel.RequestContext, { chart }: StepOf<'addChart'>): () => Step {
   const sheet = context.workbook.worksheets.getItem(chart.at.sheet);
   const made = sheet.charts.add('BarClustered', rangeOf(context, chart.source), 'Columns');
   made.set({ name: chart.title, title: { text: chart.title } });
@@ -278,7 +234,7 @@ function queueChart(context: Excel.RequestContext, chart: BarChart): () => Step 
   return () => ({ kind: 'removeChart', chart });
 }
 
-function queueFreeze({ workbook }: Excel.RequestContext, name: string, rows: number, columns: number): () => Step {
+function queueFreeze({ workbook }: Excel.RequestContext, { sheet: name, rows, columns }: StepOf<'freeze'>): () => Step {
   const sheet = workbook.worksheets.getItem(name);
   const before = sheet.freezePanes.getLocationOrNullObject();
   before.load('rowCount,columnCount');
@@ -308,7 +264,7 @@ function askCells(range: Excel.Range): () => Block {
     );
 }
 
-function queueLook(context: Excel.RequestContext, place: RangeAddress, look: Look): () => Step {
+function queueLook(context: Excel.RequestContext, { range: place, look }: StepOf<'look'>): () => Step {
   const before = rangeOf(context, place);
   before.load('numberFormat,format/columnWidth,format/font/bold,format/fill/color');
   const range = rangeOf(context, place);

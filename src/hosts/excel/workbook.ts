@@ -1,6 +1,7 @@
 /** The Workbook port over Excel, by Office.js. */
 import {
   checkEdits,
+  inTurn,
   sheetOfEdit,
   WorkbookError,
   type Cell,
@@ -18,13 +19,29 @@ import {
   type Workbook,
   type WorkbookChange,
 } from '../../sheet';
-import { WorkbookEvents } from './events';
+import { firstTyped, WorkbookEvents, type Touch } from './events';
 import { explainCell } from './explain';
-import { answered, isExcelError, run, runAsOne, supports } from './requests';
-import { askSmall, askUsed, readRanges, readSheets } from './reading';
-import { askNames, askSheetNames, askSheets, PLACE, placeOf, rangeOf, tableNamed, Tables } from './shape';
-import { CELLS_A_SYNC, queueStep, stepsOf, weightOf, type Step } from './steps';
-import { firstTyped, type Touch } from './typed-since';
+import {
+  answered,
+  askNames,
+  askSheetNames,
+  askSheets,
+  askSmall,
+  askUsed,
+  CELLS_A_SYNC,
+  isExcelError,
+  PLACE,
+  placeOf,
+  rangeOf,
+  readRanges,
+  readSheets,
+  run,
+  runAsOne,
+  supports,
+  tableNamed,
+  Tables,
+} from './requests';
+import { queueStep, stepsOf, weightOf, type Step } from './steps';
 
 /** So that a pane left open for weeks does not keep every edit. */
 const MOST_REMEMBERED = 100;
@@ -51,7 +68,8 @@ export class ExcelWorkbook implements Workbook {
   private undone: Action[] = [];
   /** What the person edited, in the order of the telling. */
   private typed: Touch[] = [];
-  private last: Promise<unknown> = Promise.resolve();
+  /** Edits are made one after the other. */
+  private readonly inTurn = inTurn();
 
   private constructor(
     readonly title: string,
@@ -239,13 +257,6 @@ export class ExcelWorkbook implements Workbook {
     this.done = [];
     this.undone = [];
     this.typed = [];
-  }
-
-  /** Edits are made one after the other, however they were asked for. */
-  private inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const next = this.last.then(work, work);
-    this.last = next.catch(() => undefined);
-    return next;
   }
 }
 

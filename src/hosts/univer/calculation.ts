@@ -21,16 +21,16 @@ import {
   SetStyleCommand,
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
+import { Listeners } from '../../core/listeners';
 import { entryOf } from '../../core/memoized';
 import type { Result, WorkbookModel } from '../../sheet';
 import type { Answer, Request, UnknownInBook } from '../../calculation/service';
-import { bookOf, openBooks } from './books';
+import { bookOf, openBooks } from './places';
 import type { CalculatorHost, CalculatorPort } from './calculator-port';
 import { SetFiltersMutation } from './filters';
-import type { ErrorMessages } from './updates';
+import { CellRules, type ErrorMessages } from './answers';
 import { Mirror, type NotRecalculated, type WrittenFormula } from './mirror';
-import { CELLS_CHANGE } from './mutations';
-import { CellRules } from './formula-answers';
+import { CELLS_CHANGE } from './structure';
 import type { Turns } from './turns';
 
 /** What has something calculated: other cells, other rows for subtotals, other rules of cells. */
@@ -57,9 +57,9 @@ export class Calculation {
   private readonly mirrors = new Map<string, Mirror>();
   private readonly rules: CellRules;
   private readonly subscription: IDisposable;
-  private readonly doneListeners = new Set<() => void>();
-  private readonly writtenListeners = new Set<(unit: string, sheets: readonly string[]) => void>();
-  private readonly progressListeners = new Set<(progress: Progress) => void>();
+  private readonly doneListeners = new Listeners<[]>();
+  private readonly writtenListeners = new Listeners<[unit: string, sheets: readonly string[]]>();
+  private readonly progressListeners = new Listeners<[progress: Progress]>();
   private port: CalculatorPort | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
   /** What went wrong in the last calculation; undefined where nothing did. The cells then keep their values. */
@@ -98,7 +98,7 @@ export class Calculation {
     if (this.isDone) return;
     this.isStopped = true;
     this.endPort();
-    this.tellDone();
+    this.doneListeners.tell();
   }
 
   /** Resolves when everything that was edited is calculated. */
@@ -144,20 +144,17 @@ export class Calculation {
 
   /** Calls back after every calculation. */
   onDone(listener: () => void): () => void {
-    this.doneListeners.add(listener);
-    return () => this.doneListeners.delete(listener);
+    return this.doneListeners.add(listener);
   }
 
   /** Calls back when results were put into cells without a command: the sheets by their ids. */
   onWritten(listener: (unit: string, sheets: readonly string[]) => void): () => void {
-    this.writtenListeners.add(listener);
-    return () => this.writtenListeners.delete(listener);
+    return this.writtenListeners.add(listener);
   }
 
   /** Calls back while a long calculation goes on. */
   onProgress(listener: (progress: Progress) => void): () => void {
-    this.progressListeners.add(listener);
-    return () => this.progressListeners.delete(listener);
+    return this.progressListeners.add(listener);
   }
 
   dispose(): void {
@@ -199,7 +196,7 @@ export class Calculation {
         mirror.forget();
         this.mirrors.delete(id);
       }
-    if (books.length === 0) return this.tellDone();
+    if (books.length === 0) return this.doneListeners.tell();
     for (const book of books) {
       const mirror = this.mirrorOf(book);
       try {
@@ -211,10 +208,7 @@ export class Calculation {
   }
 
   private hear(answer: Answer): void {
-    if (answer.kind === 'progress') {
-      for (const listener of this.progressListeners) listener(answer);
-      return;
-    }
+    if (answer.kind === 'progress') return this.progressListeners.tell(answer);
     for (const mirror of this.mirrors.values())
       try {
         mirror.hear(answer);
@@ -227,11 +221,7 @@ export class Calculation {
     if (fault !== undefined) console.error('The workbook could not be calculated.', fault);
     else this.deaths = 0;
     this.fault = fault;
-    this.tellDone();
-  }
-
-  private tellDone(): void {
-    for (const listener of [...this.doneListeners]) listener();
+    this.doneListeners.tell();
   }
 
   /** The calculator, which also reads files; it is started when it is first wanted, and anew where it died. */
@@ -268,22 +258,23 @@ export class Calculation {
 
   private mirrorOf(book: EngineWorkbook): Mirror {
     const unit = book.getUnitId();
-    const mirror = (): Mirror =>
-      new Mirror(
-        {
-          injector: this.injector,
-          messages: this.messages,
-          turns: this.turns,
-          post: (request: Request) => this.calculator.post(request),
-          isHere: this.host.isHere,
-          rulesOf: (id: string) => this.rules.of(id),
-          written: (sheets: readonly string[]) => {
-            for (const listener of this.writtenListeners) listener(unit, sheets);
+    return entryOf(
+      this.mirrors,
+      unit,
+      () =>
+        new Mirror(
+          {
+            injector: this.injector,
+            messages: this.messages,
+            turns: this.turns,
+            post: (request: Request) => this.calculator.post(request),
+            isHere: this.host.isHere,
+            rulesOf: (id: string) => this.rules.of(id),
+            written: (sheets: readonly string[]) => this.writtenListeners.tell(unit, sheets),
+            done: (fault?: unknown) => this.done(fault),
           },
-          done: (fault?: unknown) => this.done(fault),
-        },
-        book,
-      );
-    return entryOf(this.mirrors, unit, mirror);
+          book,
+        ),
+    );
   }
 }

@@ -7,13 +7,14 @@ import {
 } from '@univerjs/core';
 import { SetArrayFormulaDataMutation } from '@univerjs/engine-formula';
 import { SetStyleCommand } from '@univerjs/sheets';
+import { Listeners } from '../../core/listeners';
 import type { Unsubscribe, WorkbookChange } from '../../sheet';
 import type { Calculation } from './calculation';
 import { SetFiltersMutation } from './filters';
-import { CELLS_CHANGE, CELLS_MOVE, sheetsOf, type MutationPlace } from './mutations';
+import { CELLS_CHANGE, CELLS_MOVE, sheetsOf, type MutationPlace } from './structure';
 
 export class Changes {
-  private readonly listeners = new Set<(change: WorkbookChange) => void>();
+  private readonly listeners = new Listeners<[change: WorkbookChange]>();
   private readonly waiting = new Map<WorkbookChange['by'], Set<string>>();
   private readonly stops: readonly (() => void)[];
   /** Names seen, for sheets that have gone. */
@@ -49,8 +50,7 @@ export class Changes {
   }
 
   listen(listener: (change: WorkbookChange) => void): Unsubscribe {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
+    return this.listeners.add(listener);
   }
 
   /** Changes made by `work` count as the pane's. */
@@ -117,18 +117,7 @@ export class Changes {
     for (const [by, sheets] of changes) {
       // Results come in pieces: they are told of when all of them are there.
       if (by === 'recalculation' && !this.calculation.isDone) this.waiting.set(by, sheets);
-      else for (const listener of [...this.listeners]) tell(listener, { by, sheets: [...sheets] });
+      else this.listeners.tell({ by, sheets: [...sheets] });
     }
-  }
-}
-
-/** A listener that fails keeps nothing from the others, nor from the edit. */
-function tell(listener: (change: WorkbookChange) => void, change: WorkbookChange): void {
-  try {
-    listener(change);
-  } catch (error) {
-    queueMicrotask(() => {
-      throw error;
-    });
   }
 }

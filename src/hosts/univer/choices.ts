@@ -16,7 +16,7 @@ import {
   RemoveDataValidationMutation,
 } from '@univerjs/data-validation';
 import type { ChoiceValidation, RangeAddress, SheetModel } from '../../sheet';
-import { targetOf, toAddress, toRange } from './ranges';
+import { targetOf, toAddress, toRange } from './places';
 
 /** The lists of sheets as a snapshot holds them, by the sheets' ids. */
 export const choiceRules = (sheets: readonly (readonly [id: string, sheet: SheetModel])[]): string =>

@@ -3,7 +3,6 @@ import {
   ICommandService,
   mergeWorksheetSnapshotWithDefault,
   type ICellData,
-  type IMutationInfo,
   type IStyleData,
   type IUndoRedoCommandInfos,
   type Injector,
@@ -26,17 +25,15 @@ import {
   SetWorksheetColWidthMutationFactory,
   SetWorksheetRowCountMutation,
 } from '@univerjs/sheets';
-import { WorkbookError, type CellInput, type Edit, type RangeAddress } from '../../sheet';
+import { WorkbookError, type CellInput, type Edit, type EditOf, type RangeAddress } from '../../sheet';
 import { toInputData } from './cells';
 import { addingChoices } from './choices';
 import { frozenFrom, frozenOn } from './freeze';
 import { withActiveSheet } from './internals';
-import { byCell, linesOf, sheetNamed, targetOf, toRange } from './ranges';
+import { byCell, linesOf, sheetNamed, targetOf, toRange } from './places';
 import { toPixels } from './snapshot';
 import type { UndoSteps } from './history';
 import type { Tables } from './tables';
-
-type EditOf<Kind extends Edit['kind']> = Extract<Edit, { kind: Kind }>;
 
 /** Makes edits that `checkEdits` has passed; to be called inside a step of undo. */
 export class Editor {
@@ -84,11 +81,7 @@ export class Editor {
 
   private setCells(sheet: Worksheet, cellValue: Record<number, Record<number, ICellData>>, trigger?: string): void {
     const params = { ...targetOf(sheet), cellValue, ...(trigger ? { trigger } : {}) };
-    const { id } = SetRangeValuesMutation;
-    this.run({
-      redos: [{ id, params }],
-      undos: [{ id, params: SetRangeValuesUndoMutationFactory(this.injector, params) }],
-    });
+    this.set(SetRangeValuesMutation.id, params, SetRangeValuesUndoMutationFactory(this.injector, params));
   }
 
   private makeRoom(sheet: Worksheet, { row, column, rows, columns }: RangeAddress): void {
@@ -97,8 +90,8 @@ export class Editor {
       [SetWorksheetColumnCountMutation.id, 'columnCount', column + columns, sheet.getColumnCount()],
     ] as const;
     for (const [id, key, needed, before] of sizes) {
-      const sized = (count: number): IMutationInfo => ({ id, params: { ...targetOf(sheet), [key]: count } });
-      if (needed > before) this.run({ redos: [sized(needed)], undos: [sized(before)] });
+      const sized = (count: number): object => ({ ...targetOf(sheet), [key]: count });
+      if (needed > before) this.set(id, sized(needed), sized(before));
     }
   }
 
@@ -194,22 +187,20 @@ export class Editor {
         SetStyleCommand.id,
       );
     if (columnWidth === undefined) return;
-    const { id } = SetWorksheetColWidthMutation;
     const params = { ...targetOf(sheet), ranges: [toRange(range)], colWidth: toPixels(columnWidth) };
-    this.run({
-      redos: [{ id, params }],
-      undos: [{ id, params: SetWorksheetColWidthMutationFactory(params, sheet) }],
-    });
+    this.set(SetWorksheetColWidthMutation.id, params, SetWorksheetColWidthMutationFactory(params, sheet));
   }
 
   private freeze({ sheet: name, rows, columns }: EditOf<'freeze'>): void {
     const sheet = this.sheet(name);
     const { xSplit, ySplit } = frozenOn(sheet);
-    const frozen = (size: { rows: number; columns: number }): IMutationInfo => ({
-      id: SetFrozenMutation.id,
-      params: { ...targetOf(sheet), ...frozenFrom(size) },
-    });
-    this.run({ redos: [frozen({ rows, columns })], undos: [frozen({ rows: ySplit, columns: xSplit })] });
+    const frozen = (size: { rows: number; columns: number }): object => ({ ...targetOf(sheet), ...frozenFrom(size) });
+    this.set(SetFrozenMutation.id, frozen({ rows, columns }), frozen({ rows: ySplit, columns: xSplit }));
+  }
+
+  /** Runs a mutation that the same one takes back, with what was there before. */
+  private set(id: string, params: object, before: object): void {
+    this.run({ redos: [{ id, params }], undos: [{ id, params: before }] });
   }
 
   private run(mutations: IUndoRedoCommandInfos): void {

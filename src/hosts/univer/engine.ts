@@ -23,20 +23,19 @@ import { knowsFunction } from '../../calculation';
 import { entryOf } from '../../core/memoized';
 import { catalogue, exampleFormula, NAMESPACE, type Definition } from '../../functions';
 import type { WorkbookModel } from '../../sheet';
-import { protect } from './books';
+import { placeKey, protect, toRange } from './places';
 import { Calculation } from './calculation';
 import type { CalculatorHost, SheetSize } from './calculator-port';
 import { filtersIn, FilterStore, hideFilteredRows, SetFiltersMutation } from './filters';
 import { forgetFilledDown } from './follow-edits';
 import { historyOverride, type UndoSteps } from './history';
 import { checkInternals, FormulaPlugin, injectorOf, NO_CALCULATION } from './internals';
-import { placeKey, toRange } from './ranges';
 import { sheetId, toSnapshot } from './snapshot';
 import { OrderRowsMutation } from './sort';
-import { StructureLog } from './structure-log';
+import { StructureLog } from './structure';
 import { inOneGo, type Turns } from './turns';
 import { readTyped } from './typed-cells';
-import { ErrorMessages } from './updates';
+import { ErrorMessages } from './answers';
 
 export interface Engine {
   readonly univer: Univer;

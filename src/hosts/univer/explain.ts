@@ -3,9 +3,9 @@ import type { IRange, Workbook as EngineWorkbook } from '@univerjs/core';
 import { IDefinedNamesService, ISuperTableService } from '@univerjs/engine-formula';
 import { CellError, cellName, quoteSheet, type ErrorCode } from '../../sheet';
 import { references } from '../../sheet/formula';
-import { cellReader, formulaTexts, spillOver } from './cell-reading';
+import { cellReader, formulaTexts, spillOver } from './cells';
 import type { Engine } from './engine';
-import { placeKey, type CellPlace } from './ranges';
+import { placeKey, type CellPlace } from './places';
 
 /** How many cells away, and in how large ranges, the origin of an error is looked for. */
 const FARTHEST = 12;

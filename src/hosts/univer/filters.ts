@@ -29,8 +29,8 @@ import {
 } from '@univerjs/sheets';
 import type { RowsLeftOut } from '../../calculation/service';
 import type { FilterColumn, FilterModel, RangeAddress, SheetModel } from '../../sheet';
-import { shownReader } from './cell-reading';
-import { linesOf, rowsHiddenByHand, runsOf, targetOf, toAddress, toRange } from './ranges';
+import { shownReader } from './cells';
+import { linesOf, rowsHiddenByHand, runsOf, targetOf, toAddress, toRange } from './places';
 import { tablesOf } from './tables';
 
 export interface EngineFilter {

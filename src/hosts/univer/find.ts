@@ -12,11 +12,10 @@ import {
 } from '@univerjs/core';
 import { SetRangeValuesCommand, SheetInterceptorService } from '@univerjs/sheets';
 import { numberText } from '../../calculation';
-import { cellName, isInRange, type Cell } from '../../sheet';
+import { cellName, isInRange, type Cell, type CellPlace } from '../../sheet';
 import { choicesOf } from './choices';
-import { isProtected } from './books';
-import { cellReader, formulaTexts, shownReader, shownText, spilledCells, spillOver } from './cell-reading';
-import { targetOf } from './ranges';
+import { isProtected, targetOf } from './places';
+import { cellReader, formulaTexts, shownReader, shownText, spilledCells, spillOver } from './cells';
 
 export interface FindQuery {
   readonly text: string;
@@ -25,12 +24,6 @@ export interface FindQuery {
   readonly wholeCell: boolean;
   /** Names of the sheets to look on, in order. */
   readonly sheets: readonly string[];
-}
-
-export interface FoundCell {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
 }
 
 /** Why a cell that was found was not changed. */
@@ -45,7 +38,7 @@ export type NotReplaced =
 
 export interface Replaced {
   readonly count: number;
-  readonly left: readonly (FoundCell & NotReplaced)[];
+  readonly left: readonly (CellPlace & NotReplaced)[];
 }
 
 export class Finder {
@@ -55,15 +48,15 @@ export class Finder {
   ) {}
 
   /** Cells that have the text in what they show or in what was typed, row by row; those that are not shown are left out. */
-  find(query: FindQuery): FoundCell[] {
+  find(query: FindQuery): CellPlace[] {
     const pattern = patternOf(query);
     return pattern ? query.sheets.flatMap((name) => this.findOn(name, pattern)) : [];
   }
 
   /** Replaces the text in cells; to be called inside a step of undo. */
-  replace(query: FindQuery, replacement: string, cells: readonly FoundCell[]): Replaced {
+  replace(query: FindQuery, replacement: string, cells: readonly CellPlace[]): Replaced {
     const pattern = patternOf(query);
-    const left: (FoundCell & NotReplaced)[] = [];
+    const left: (CellPlace & NotReplaced)[] = [];
     let count = 0;
     for (const name of new Set(cells.map(({ sheet }) => sheet))) {
       const sheet = this.book.getSheetBySheetName(name);
@@ -83,10 +76,10 @@ export class Finder {
     return { count, left };
   }
 
-  private findOn(name: string, pattern: RegExp): FoundCell[] {
+  private findOn(name: string, pattern: RegExp): CellPlace[] {
     const sheet = this.book.getSheetBySheetName(name);
     if (!sheet) return [];
-    const found: FoundCell[] = [];
+    const found: CellPlace[] = [];
     const textsOf = this.textReader(sheet);
     const look = (row: number, column: number): void => {
       if (!sheet.getRowVisible(row) || !sheet.getColVisible(column)) return;
@@ -121,7 +114,7 @@ export class Finder {
   }
 
   /** Gives what a cell of the sheet gets for its old text, or why it gets nothing. */
-  private replacer(sheet: Worksheet, replaced: (text: string) => string): (cell: FoundCell) => ICellData | NotReplaced {
+  private replacer(sheet: Worksheet, replaced: (text: string) => string): (cell: CellPlace) => ICellData | NotReplaced {
     if (isProtected(this.injector, sheet)) return () => ({ why: 'protected' });
     const textsOf = this.textReader(sheet);
     const lists = choicesOf(this.injector, sheet);

@@ -33,7 +33,7 @@ import {
   type LineEdit,
   type LinesMove,
 } from '../../sheet/formula';
-import { linesIn, linesOf, runsOf, toAddress } from './ranges';
+import { linesIn, linesOf, runsOf, toAddress } from './places';
 
 /** An edit as the engine tells it; `type` is one of `KINDS`. */
 export interface EngineEdit {
@@ -89,8 +89,7 @@ export function followedFormulas(
   const changed = new Map<string, ObjectMatrix<IFormulaDataItem>>();
   for (const [id, cells] of Object.entries((follow && formulas[unit]) ?? {})) {
     const sheet = { id, name: nameIn(book, id) };
-    for (const { row, column, text } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow!)) {
-      const away = isCutAway(edit, id, row, column);
+    for (const { row, column, text, away } of changedFormulas(new ObjectMatrix(cells ?? {}), sheet, edit, follow!)) {
       const target = away ? edit.targetSheetId! : id;
       const onTarget = changed.get(target) ?? new ObjectMatrix<IFormulaDataItem>();
       changed.set(target, onTarget);
@@ -107,6 +106,8 @@ interface FormulaAt {
   readonly row: number;
   readonly column: number;
   readonly text: string;
+  /** How far it goes where it is cut and pasted onto another sheet. */
+  readonly away: ReturnType<typeof isCutAway>;
 }
 
 /**
@@ -129,7 +130,7 @@ function changedFormulas(
     const isChanged = text !== before || away !== undefined;
     if (!isChanged && item.si === undefined) return;
     if (item.si !== undefined && (isChanged || isMoved(edit, sheet.id, row, column))) parted.add(item.si);
-    all.push({ row, column, text, group: item.si, isChanged });
+    all.push({ row, column, text, away, group: item.si, isChanged });
   });
   return all.filter(({ group, isChanged }) => isChanged || (group !== undefined && parted.has(group)));
 }
@@ -195,8 +196,13 @@ function referenceEdits(
   if (edit.from && edit.to) {
     const [from, to] = [wholeRange(edit.from), wholeRange(edit.to)];
     if (kind === 'moveCells') {
-      const place = { sheet: target, row: to.startRow, column: to.startColumn };
-      return [{ kind: 'move', from: toAddress(sheet, from), to: place }];
+      return [
+        {
+          kind: 'move',
+          from: toAddress(sheet, from),
+          to: { sheet: target, row: to.startRow, column: to.startColumn },
+        },
+      ];
     }
     const { at, count } = linesIn(axis, from);
     return [{ kind: 'reorder', sheet, axis, from: at, count, to: linesIn(axis, to).at }];

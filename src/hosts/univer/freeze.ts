@@ -22,8 +22,7 @@ import {
   SetWorksheetRowHeightMutation,
   type IInsertRowMutationParams,
 } from '@univerjs/sheets';
-import { bookOf, currentBook, openBooks } from './books';
-import { linesIn, targetOf } from './ranges';
+import { bookOf, currentBook, linesIn, openBooks, targetOf } from './places';
 
 /** The part of the window's width or height that frozen cells may take. */
 const MOST = 0.6;

@@ -12,7 +12,7 @@ import {
 } from '@univerjs/core';
 import { WorkbookError } from '../../sheet';
 import { UndoStacks } from './internals';
-import type { StructureLog } from './structure-log';
+import type { StructureLog } from './structure';
 
 const STEPS_KEPT = 100;
 

@@ -12,8 +12,9 @@ import {
   type IUndoRedoItem,
   type IUniverInstanceService,
   type Univer,
+  type Workbook as EngineWorkbook,
+  type Worksheet,
 } from '@univerjs/core';
-import type { Workbook as EngineWorkbook, Worksheet } from '@univerjs/core';
 import {
   ActiveDirtyManagerService,
   FormulaDataModel,

@@ -23,13 +23,12 @@ import {
   type ISetRangeValuesMutationParams,
 } from '@univerjs/sheets';
 import type { Operation } from '../../xlsx';
-import { bookOf } from './books';
+import { bookOf, linesOf } from './places';
 import { keep } from './cells';
 import { closeWorkbook, createWorkbook, type Engine } from './engine';
 import { FilterStore, type EngineFilter } from './filters';
-import { sheetsOf, type MutationPlace } from './mutations';
+import { sheetsOf, type MutationPlace } from './structure';
 import { refuseEdits } from './open-file';
-import { linesOf } from './ranges';
 import { done } from './turns';
 
 /** Raised when the texts change their form: older ones are then not read. */
@@ -119,9 +118,8 @@ export async function loadKept(
   const { form, snapshot, tables, operations, filters } = JSON.parse(head) as Head;
   if (![FORM, FORM_WHOLE, FORM_BEFORE].includes(form))
     throw new Error(`Kept in form ${form}; this version reads form ${FORM}`);
-  const frames = [...pieces].filter(([key]) => !key.includes(PIECE));
   const sheets = Object.fromEntries<IWorkbookData['sheets'][string]>(
-    frames.map(([key, text]) => [key, JSON.parse(text)]),
+    [...pieces].filter(([key]) => !key.includes(PIECE)).map(([key, text]) => [key, JSON.parse(text)]),
   );
   const missing = snapshot.sheetOrder.find((id) => !sheets[id]);
   if (missing) throw new Error(`The kept workbook has no sheet ${missing}`);

@@ -11,14 +11,21 @@ import {
   type Worksheet,
 } from '@univerjs/core';
 import { RemoveRowByRangeCommand } from '@univerjs/sheets';
-import { isBlank, isInRange, rangeName, WorkbookError, type FilterColumn, type RangeAddress } from '../../sheet';
+import {
+  isBlank,
+  isInRange,
+  rangeName,
+  WorkbookError,
+  type CellPlace,
+  type FilterColumn,
+  type RangeAddress,
+} from '../../sheet';
 import type { Obstacle } from '../../xlsx';
-import { protectedText } from './books';
-import { cellReader } from './cell-reading';
+import { linesOf, protectedText, runsOf, sheetNamed, targetOf, toAddress, toRange } from './places';
+import { cellReader } from './cells';
 import { Filters, type FilterChange, type FilteredList, type ShownTexts } from './filters';
-import { Finder, type FindQuery, type FoundCell, type Replaced } from './find';
+import { Finder, type FindQuery, type Replaced } from './find';
 import type { UndoSteps } from './history';
-import { linesOf, runsOf, sheetNamed, targetOf, toAddress, toRange, type CellPlace } from './ranges';
 import { sorting, type SortKey } from './sort';
 import { tablesOf } from './tables';
 
@@ -125,13 +132,13 @@ export class Lists {
   }
 
   /** Cells that have a text, in the order of the sheets that are asked and row by row. */
-  async find(query: FindQuery): Promise<readonly FoundCell[]> {
+  async find(query: FindQuery): Promise<readonly CellPlace[]> {
     await this.open.settled();
     return this.finder.find(query);
   }
 
   /** Replaces the text in the cells that have it, of those that are given, as one step. */
-  replace(query: FindQuery, replacement: string, cells?: readonly FoundCell[]): Promise<Replaced> {
+  replace(query: FindQuery, replacement: string, cells?: readonly CellPlace[]): Promise<Replaced> {
     return this.open.inTurn(async () => {
       await this.open.settled();
       let done: Replaced = { count: 0, left: [] };

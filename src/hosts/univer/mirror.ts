@@ -1,10 +1,10 @@
 /** One workbook of the engine as the calculator has it: sent once, then kept in step with the edits. */
 import {
+  ObjectMatrix,
   type ICellData,
   type ICommandInfo,
   type IExecutionOptions,
   type Injector,
-  ObjectMatrix,
   type Nullable,
   type Workbook as EngineWorkbook,
   type Worksheet,
@@ -40,24 +40,25 @@ import {
   type Results,
   type UnknownInBook,
 } from '../../calculation/service';
-import { namesOf } from './books';
-import { formulaTexts } from './cell-reading';
-import { bringsBlock, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
+import { isEditedIn, namesOf, placeKey, toAddress, type CellPlace } from './places';
+import { bringsBlock, formulaTexts, fromCellData, isPlain, keep, keptBlock, keptData, toValueData } from './cells';
 import { rowsLeftOut } from './filters';
-import { FormulaAnswers, otherResults, type RuleAsked } from './formula-answers';
-import { CELLS_CHANGE, type MutationPlace } from './mutations';
-import { isEditedIn, placeKey, toAddress, type CellPlace } from './ranges';
+import {
+  FormulaAnswers,
+  otherResults,
+  Updates,
+  type ErrorMessages,
+  type OtherResults,
+  type RuleAsked,
+} from './answers';
+import { CELLS_CHANGE, type MutationPlace } from './structure';
 import { countsFrom1904 } from './snapshot';
 import { tablesOf } from './tables';
 import type { Turns } from './turns';
 import { formatOf } from './typed-cells';
-import { Updates, type ErrorMessages, type OtherResults } from './updates';
 
 /** A formula that was put into a cell since the last calculation. */
-export interface TypedFormula {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
+interface TypedFormula extends CellPlace {
   readonly text: string;
   readonly cell: CellModel;
 }
@@ -90,6 +91,13 @@ const RESHAPES: ReadonlySet<string> = new Set(
     (id) => id !== SetRangeValuesMutation.id,
   ),
 );
+
+/** A formula that keeps a result of several cells. */
+interface KeptBlock {
+  readonly area: RangeAddress;
+  readonly cell: CellModel;
+  readonly values: Matrix;
+}
 
 /** What a mirror has of the calculation that it is part of. */
 export interface MirrorPlace {
@@ -160,9 +168,8 @@ export class Mirror {
   /** It was read from a file by the calculator itself, which knows it by this name. */
   adopt(book: string | undefined, unknown: readonly UnknownInBook[]): void {
     this.sheetIds = this.book.getSheets().map((sheet) => sheet.getSheetId());
-    const haveBlocks = this.markUnknown(unknown);
     // What such a formula spilled is not in the cells here: the calculator is sent it with them.
-    if (book === undefined || haveBlocks) return;
+    if (this.markUnknown(unknown) || book === undefined) return;
     this.key = book;
     this.phase = 'calculated';
     this.isFresh = true;
@@ -299,7 +306,7 @@ export class Mirror {
   private *sendingSheet(sheet: number, worksheet: Worksheet): Generator<void> {
     const cells = worksheet.getCellMatrix();
     const textAt = formulaTexts(worksheet);
-    const keptBlocks: { readonly area: RangeAddress; readonly cell: CellModel; readonly values: Matrix }[] = [];
+    const keptBlocks: KeptBlock[] = [];
     const id = worksheet.getSheetId();
     const lineAt = (row: number): PackedCell[] => {
       const line: PackedCell[] = [];
@@ -319,24 +326,20 @@ export class Mirror {
       this.place.post({ kind: 'rows', book: this.key, sheet, ...piece });
       yield;
     }
-    for (const { area, cell, values } of keptBlocks) {
-      this.blocks.push(area);
-      const { row, column } = area;
-      const isFree = this.sendBlock(sheet, area, cell, values, cells);
+    for (const block of keptBlocks) {
+      const { row, column } = block.area;
+      this.blocks.push(block.area);
       // The engine is shown the whole of it, or where something stands in the way its first cell.
-      this.emptied.push({ sheet, row, column, values: isFree ? values : [[cell.value]] });
+      const values = this.sendBlock(sheet, block, cells) ? block.values : [[block.cell.value]];
+      this.emptied.push({ sheet, row, column, values });
     }
   }
 
   /** Sends a kept result with the cells around its formula; false, and nothing, where one of them holds something else. */
   private sendBlock(
-    ...[sheet, area, cell, values, cells]: [
-      sheet: number,
-      area: RangeAddress,
-      cell: CellModel,
-      values: Matrix,
-      cells: ObjectMatrix<Nullable<ICellData>>,
-    ]
+    sheet: number,
+    { area, cell, values }: KeptBlock,
+    cells: ObjectMatrix<Nullable<ICellData>>,
   ): boolean {
     const { row: top, column: left, rows, columns } = area;
     const around = values.flatMap((line, r) =>
@@ -410,10 +413,11 @@ export class Mirror {
     const { file } = this;
     this.file = undefined;
     const ofFile = file ? unknown.filter((one) => !this.isEdited(one)) : [];
-    const haveBlocks = this.markUnknown(
-      ofFile.map((one) => ({ ...one, block: packedSpill(file!.sheets[one.sheet]!, one.row, one.column) })),
-    );
-    if (haveBlocks) {
+    const spilled = ofFile.map((one) => ({
+      ...one,
+      block: packedSpill(file!.sheets[one.sheet]!, one.row, one.column),
+    }));
+    if (this.markUnknown(spilled)) {
       // What they spilled in the file is known now.
       this.forget();
       return this.calculate();

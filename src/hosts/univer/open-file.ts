@@ -9,10 +9,10 @@ import {
 import { unpackCell } from '../../calculation/service';
 import type { CellModel } from '../../sheet';
 import { toCellData } from './cells';
-import { bookOf, currentBook, showBook } from './books';
+import { bookOf, currentBook, showBook } from './places';
 import { beginWorkbook, discardWorkbook, finishWorkbook, type Engine } from './engine';
 import type { FileHead, FilePiece, FileRows } from './calculator-port';
-import { CELLS_CHANGE, type MutationPlace } from './mutations';
+import { CELLS_CHANGE, type MutationPlace } from './structure';
 import { sheetId, rowLooks, type RowLook } from './snapshot';
 
 /**

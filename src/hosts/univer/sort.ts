@@ -22,10 +22,9 @@ import { SetRangeValuesMutation, SetStyleCommand, SetWorksheetRowIsAutoHeightMut
 import { CellError, cellName, isBlank, overlap, rangeName, type Cell, type RangeAddress } from '../../sheet';
 import { moved } from '../../sheet/formula';
 import type { Obstacle, RowsOrder } from '../../xlsx';
-import { bookOf, protectedText } from './books';
-import { cellReader, fillsCells, formulaTexts, spilledCells, spillsOn } from './cell-reading';
+import { bookOf, linesOf, protectedText, runsOf, targetOf, toAddress } from './places';
+import { cellReader, fillsCells, formulaTexts, spilledCells, spillsOn } from './cells';
 import { rulesOn } from './choices';
-import { linesOf, runsOf, targetOf, toAddress } from './ranges';
 
 export interface SortKey {
   /** Counted from the sheet's first column. */

@@ -28,7 +28,7 @@ import {
 } from '@univerjs/sheets';
 import { CellError, tableTitles, type RangeAddress, type TableModel } from '../../sheet';
 import { fromCellData } from './cells';
-import { linesOf, sameCells, sheetNamed, toAddress, toRange } from './ranges';
+import { linesOf, sameCells, sheetNamed, toAddress, toRange } from './places';
 
 /** The tables of a workbook as they now stand. */
 export const tablesOf = (injector: Injector, workbook: EngineWorkbook): TableModel[] =>
@@ -162,10 +162,9 @@ export class Tables {
       if (sameCells(moved, table.range)) return { redos: [], undos: [] };
       const titleMap = movedTitles(table, moved, command);
       // Header cells of the columns that the command brings.
-      const added = [...titleMap].filter(([title]) => !table.titleMap.has(title));
-      const heads = added.map(
-        ([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }] as const,
-      );
+      const heads = [...titleMap]
+        .filter(([title]) => !table.titleMap.has(title))
+        .map(([title, place]) => [moved.startColumn + place, { v: title, t: CellValueType.STRING }] as const);
       return {
         redos: [
           this.setting(name, { ...table, range: moved, titleMap }),
@@ -195,10 +194,11 @@ export class Tables {
   }
 
   private writtenHeaders(params: ISetRangeValuesMutationParams): string[] {
-    return this.tablesIn(params).flatMap(([name, { range }]) => {
-      const written = Object.keys(params.cellValue?.[range.startRow] ?? {}).map(Number);
-      return written.some((column) => column >= range.startColumn && column <= range.endColumn) ? [name] : [];
-    });
+    const isIn = ({ startRow, startColumn, endColumn }: IRange): boolean =>
+      Object.keys(params.cellValue?.[startRow] ?? {}).some(
+        (key) => Number(key) >= startColumn && Number(key) <= endColumn,
+      );
+    return this.tablesIn(params).flatMap(([name, { range }]) => (isIn(range) ? [name] : []));
   }
 
   /** Header cells show the titles: one that was emptied, repeats another or is no text is given its title. */

@@ -18,9 +18,8 @@ import { plainNumber } from '../../functions';
 import { lengthUnitAt } from '../../project';
 import type { Cell } from '../../sheet';
 import { tryFormula, type FormulaNode } from '../../sheet/formula';
-import { bookOf } from './books';
+import { bookOf, type CellPlace } from './places';
 import { fromCellData } from './cells';
-import type { CellPlace } from './ranges';
 
 /** Before what makes dates of typed texts. */
 const FIRST = 1000;

@@ -7,18 +7,18 @@ import {
   type Workbook as EngineWorkbook,
   type Worksheet,
 } from '@univerjs/core';
-import { IDefinedNamesService, type IDefinedNamesServiceParam } from '@univerjs/engine-formula';
 import {
   getPrimaryForRange,
   RemoveSheetMutation,
-  SCOPE_WORKBOOK_VALUE_DEFINED_NAME,
   ScrollToCellOperation,
   SetSelectionsOperation,
   SetWorksheetActivateCommand,
   SheetsSelectionsService,
 } from '@univerjs/sheets';
+import { unless } from '../../core/unless';
 import {
   checkEdits,
+  inTurn,
   askOneByOne,
   readOneByOne,
   WorkbookError,
@@ -43,31 +43,26 @@ import {
   XlsxError,
   difference,
   fixedObstacles,
-  type Obstacle,
   patchWorkbook,
   readWorkbook,
   shiftWorkbook,
+  type Obstacle,
 } from '../../xlsx';
 import { Changes } from './changes';
-import { bookOf, currentBook, isProtected } from './books';
+import { bookOf, currentBook, isProtected, namesOf, sheetNamed, toAddress, toRange } from './places';
 import { Editor } from './edits';
 import type { Engine } from './engine';
-import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cell-reading';
+import { formulaReader, lines, linesInTurns, usedExtent, valueReader } from './cells';
 import { Explainer } from './explain';
 import type { UndoSteps } from './history';
 import { Lists } from './lists';
-import { currentModel, type CurrentModel } from './model';
-import { sheetNamed, toAddress, toRange } from './ranges';
-import { countsFrom1904, holdsMore } from './snapshot';
+import { countsFrom1904, currentModel, holdsMore, type CurrentModel } from './snapshot';
 import type { NotRecalculated } from './mirror';
-import { Refusals } from './refusals';
+import { Refusals } from './structure';
 import { Tables } from './tables';
 
 /** A person who edits without a pause is shown what the sheets hold all the same. */
 const MOST_READINGS = 4;
-
-/** A cell that was not recalculated, with its sheet by name. */
-export type UncalculatedCell = NotRecalculated;
 
 export class UniverWorkbook implements Workbook {
   private readonly injector: Injector;
@@ -77,7 +72,8 @@ export class UniverWorkbook implements Workbook {
   private readonly editor: Editor;
   /** Sorting and filtering. */
   readonly lists: Lists;
-  private last: Promise<unknown> = Promise.resolve();
+  /** Edits are made one after the other. */
+  private readonly inTurn = inTurn();
   private refusals: Refusals | undefined;
   private readonly disposables: { dispose(): void }[];
 
@@ -99,7 +95,7 @@ export class UniverWorkbook implements Workbook {
       injector: this.injector,
       book,
       history: this.history,
-      inTurn: (work) => this.inTurn(work),
+      inTurn: this.inTurn,
       settled: () => this.settled(),
       obstacles: () => this.refusals?.obstacles() ?? [],
     });
@@ -171,12 +167,11 @@ export class UniverWorkbook implements Workbook {
 
   /** Nothing in any cell, no merged cells and no table: a sheet as a new one is. */
   private isEmpty(worksheet: Worksheet): boolean {
-    const name = worksheet.getName();
     return (
       this.usedOf(worksheet) === undefined &&
       worksheet.getMergeData().length === 0 &&
       !holdsMore(worksheet) &&
-      !this.tablesOfBook.list().some(({ range }) => range.sheet === name)
+      !this.tablesOfBook.list().some(({ range }) => range.sheet === worksheet.getName())
     );
   }
 
@@ -201,9 +196,7 @@ export class UniverWorkbook implements Workbook {
   }
 
   async names(): Promise<readonly NameModel[]> {
-    return this.definedNames()
-      .filter(({ localSheetId }) => !localSheetId || localSheetId === SCOPE_WORKBOOK_VALUE_DEFINED_NAME)
-      .map(({ name, formulaOrRefString }) => ({ name, refersTo: formulaOrRefString.replace(/^=/, '') }));
+    return namesOf(this.injector, this.book).filter(({ scope }) => scope === undefined);
   }
 
   apply(label: string, edits: readonly Edit[]): Promise<void> {
@@ -262,8 +255,8 @@ export class UniverWorkbook implements Workbook {
     return { shown };
   }
 
-  /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one. */
-  uncalculated(): readonly UncalculatedCell[] {
+  /** Cells that keep the file's value because their formula cannot be calculated here, and those that rest on one; their sheets by name. */
+  uncalculated(): readonly NotRecalculated[] {
     const nameOf = (sheet: string): string => this.book.getSheetBySheetId(sheet)?.getName() ?? '';
     return this.engine.calculation.notRecalculated(this.id).map(({ sheet, row, column, because, reason }) => ({
       sheet: nameOf(sheet),
@@ -274,7 +267,7 @@ export class UniverWorkbook implements Workbook {
     }));
   }
 
-  async notRecalculated(): Promise<readonly UncalculatedCell[]> {
+  async notRecalculated(): Promise<readonly NotRecalculated[]> {
     await this.settled();
     return this.uncalculated();
   }
@@ -315,7 +308,8 @@ export class UniverWorkbook implements Workbook {
     this.refusals = new Refusals(
       this.injector,
       this.book,
-      () => (fixed ??= obstaclesIn(bytes)),
+      // A file that cannot be read keeps nobody from editing: saving says what is wrong with it.
+      () => (fixed ??= unless(XlsxError, () => fixedObstacles(bytes)) ?? []),
       () => this.engine.structure.of(this.id),
       tell,
     );
@@ -337,25 +331,15 @@ export class UniverWorkbook implements Workbook {
     return this.injector.get(IUndoRedoService) as UndoSteps;
   }
 
-  /** Edits are made one after the other, however they were asked for. */
-  private inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const next = this.last.then(work, work);
-    this.last = next.catch(() => undefined);
-    return next;
-  }
-
   private shape(): Parameters<typeof checkEdits>[0] {
+    const names = namesOf(this.injector, this.book);
     return {
       sheets: this.sheetInfos(),
       isEmpty: (sheet) => this.isEmpty(this.sheet(sheet)),
       tables: this.tablesOfBook.list(),
-      names: this.definedNames().map(({ name }) => name),
-      refersTo: this.definedNames().map(({ formulaOrRefString }) => formulaOrRefString.replace(/^=/, '')),
+      names: names.map(({ name }) => name),
+      refersTo: names.map(({ refersTo }) => refersTo),
     };
-  }
-
-  private definedNames(): IDefinedNamesServiceParam[] {
-    return Object.values(this.injector.get(IDefinedNamesService).getDefinedNameMap(this.book.getUnitId()) ?? {});
   }
 
   private sheetInfos(): SheetInfo[] {
@@ -368,15 +352,5 @@ export class UniverWorkbook implements Workbook {
 
   private sheet(name: string): Worksheet {
     return sheetNamed(this.book, name);
-  }
-}
-
-/** A file that cannot be read keeps nobody from editing: saving says what is wrong with it. */
-function obstaclesIn(bytes: Uint8Array): readonly Obstacle[] {
-  try {
-    return fixedObstacles(bytes);
-  } catch (error) {
-    if (error instanceof XlsxError) return [];
-    throw error;
   }
 }

@@ -2,7 +2,7 @@
 import { allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
 import { NAMESPACE } from './namespace';
 import { tryFormula } from './parse';
-import { FormulaScanner } from './scan';
+import { FormulaScanner, tokens } from './tokens';
 import { isOtherFile } from './spelling';
 import type { FormulaNode } from './syntax';
 
@@ -42,13 +42,8 @@ const isYoung = (facts: FunctionFacts | undefined): boolean =>
   facts !== undefined && facts.spills && facts.filePrefix !== '';
 
 /** Whether a formula refers to another workbook. */
-export function namesOtherFile(formula: string): boolean {
-  if (!formula.includes('[')) return false;
-  const scanner = new FormulaScanner(formula);
-  while (scanner.next())
-    if (scanner.kind === 'sheet' && isOtherFile(formula.slice(scanner.start, scanner.end))) return true;
-  return false;
-}
+export const namesOtherFile = (formula: string): boolean =>
+  formula.includes('[') && tokens(formula).some(({ kind, text }) => kind === 'sheet' && isOtherFile(text));
 
 /**
  * True where a formula computes with a whole range at a place that takes one cell: A1:A3*2, ROUND(A1:A3,1).

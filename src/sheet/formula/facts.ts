@@ -101,11 +101,18 @@ XLOOKUP:3-6:cvvvc:x XMATCH:2-4:cvc:x XNPV:3:cv XOR:1-*:v:x YEAR:1:c YEARFRAC:2-3
 YIELDMAT:5-6:c Z.TEST:2-3:vc:x ZTEST:2-3:vc
 `;
 
-const facts = new Map<string, FunctionFacts>();
-for (const entry of FACTS.trim().split(/\s+/)) {
+/** All ordinary functions, by name. */
+export const allFunctionFacts: ReadonlyMap<string, FunctionFacts> = new Map(
+  FACTS.trim()
+    .split(/\s+/)
+    .map(factsOf)
+    .map((facts) => [facts.name, facts]),
+);
+
+function factsOf(entry: string): FunctionFacts {
   const [name, arguments_, takes, flags = ''] = entry.split(':') as [string, string, string, string?];
   const [head, again] = takes.split('+') as [string, string?];
-  facts.set(name, {
+  return {
     name,
     filePrefix: flags.includes('w') ? '_xlfn._xlws.' : flags.includes('x') ? '_xlfn.' : '',
     count: countOf(arguments_),
@@ -115,7 +122,7 @@ for (const entry of FACTS.trim().split(/\s+/)) {
     endsWithFunction: flags.includes('f'),
     takesCell: (parameter) =>
       (head[parameter] ?? (again ? again[(parameter - head.length) % again.length] : head.at(-1))) === 'c',
-  });
+  };
 }
 
 function countOf(text: string): { min: number; max: number } | undefined {
@@ -125,7 +132,4 @@ function countOf(text: string): { min: number; max: number } | undefined {
 }
 
 /** What is known of an ordinary function, whatever the case of its name; undefined where there is none of that name. */
-export const functionFacts = (name: string): FunctionFacts | undefined => facts.get(name.toUpperCase());
-
-/** All ordinary functions, by name. */
-export const allFunctionFacts: ReadonlyMap<string, FunctionFacts> = facts;
+export const functionFacts = (name: string): FunctionFacts | undefined => allFunctionFacts.get(name.toUpperCase());

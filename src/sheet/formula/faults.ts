@@ -112,9 +112,8 @@ export class Faults {
 
   /** A semicolon: spreadsheets in some languages part arguments by it, so a person may type it. */
   private semicolon(index: number): string {
-    const after = this.tokens[index + 1];
-    const [a, b] = [this.tokens[index - 1]!.text, after?.text];
-    return b === undefined ? 'Delete the ; at the end.' : `Type a comma between "${a}" and "${b}", not ;.`;
+    const [before, , after] = this.tokens.slice(index - 1);
+    return after ? `Type a comma between "${before!.text}" and "${after.text}", not ;.` : 'Delete the ; at the end.';
   }
 
   private quote(token: Token): string {
@@ -154,7 +153,6 @@ const isValue = ({ kind }: Token): boolean =>
 function between(before: Token, token: Token, text: string): string {
   if (before.kind === 'name' && token.kind === 'open')
     return `"${before.text}" and its bracket stand apart: delete the space between them.`;
-  const end = before.start + before.text.length;
-  const gap = text.slice(end, token.start);
+  const gap = text.slice(before.start + before.text.length, token.start);
   return `Between "${before.text}${gap}" and "${token.text}" something is missing: + - * / & or a comma.`;
 }

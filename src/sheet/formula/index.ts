@@ -1,14 +1,15 @@
 export { callsTare, functionNames, isDynamic, isDynamicUnmarked, namesOtherFile, needsArray } from './calls';
 export { /** @internal */ allFunctionFacts, functionFacts, type FunctionFacts } from './facts';
-export { references, type FoundReference } from './found-references';
-export { moveReferences, type CellsMove, type LineEdit, type LinesMove } from './move-references';
+export { declaredNames, parameterNames, references, type FoundReference } from './found-references';
 export { HANDED_ON } from './namespace';
 export { matching, operandEnd, operandStart } from './operands';
-export { declaredNames, parameterNames } from './parameters';
 export { parseFormula, tryFormula } from './parse';
-export { printFormula } from './print';
-export { moved, onSheet, relocked, templateKey } from './references';
 export {
+  moved,
+  moveReferences,
+  onSheet,
+  relocked,
+  templateKey,
   withColumnNames,
   withoutColumns,
   withoutSheet,
@@ -16,10 +17,12 @@ export {
   withPlainGone,
   withSheetNames,
   withTableNames,
+  type CellsMove,
   type GoneColumns,
-} from './rename';
-export { FormulaScanner, type TokenKind } from './scan';
-export { numberLiteral, textLiteral } from './spelling';
+  type LineEdit,
+  type LinesMove,
+} from './references';
+export { cellsOf, numberLiteral, printFormula, textLiteral } from './spelling';
 export {
   FormulaError,
   LAST_COLUMN,
@@ -30,4 +33,4 @@ export {
   type ReferenceNode,
 } from './syntax';
 export { filePart, partItems, partRange, tablePart, typedPart, type PartItem, type TablePart } from './table-part';
-export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';
+export { FormulaScanner, replaced, /** @internal */ rewrite, tokens, type Token, type TokenKind } from './tokens';

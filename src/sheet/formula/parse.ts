@@ -1,10 +1,10 @@
 /** Formulas as text → trees. Precedence and spelling as spreadsheets have them (ECMA-376 part 1, 18.17). */
+import { unless } from '../../core/unless';
 import { CellError, isErrorCode, numberFrom, type Cell } from '../cell';
 import { Faults } from './faults';
-import type { TokenKind } from './scan';
 import { cellNode, columnsNode, rangeNode, rowsNode, sheetOf, textOf } from './spelling';
 import { FormulaError, type BinaryOperator, type FormulaNode, type ReferenceNode } from './syntax';
-import { tokens, type Token } from './tokens';
+import { tokens, type Token, type TokenKind } from './tokens';
 
 /** Binary operators from loosest to tightest; all of them bind to the left. */
 const LEVELS: readonly (readonly string[])[] = [
@@ -17,6 +17,8 @@ const LEVELS: readonly (readonly string[])[] = [
 
 /** The error that a formula holds in the place of cells that were deleted. */
 const GONE = new CellError('#REF!', 'The formula names cells that were deleted');
+
+const FLAG = /^(true|false)$/i;
 
 /** How deep brackets may be nested. A formula that is typed by hand has some five levels. */
 const DEEPEST = 200;
@@ -44,14 +46,7 @@ const BEGINS: ReadonlySet<TokenKind> = new Set(['cell', 'columns', 'rows', 'shee
 export const parseFormula = (text: string): FormulaNode => new Parser(text).whole();
 
 /** As parseFormula, but gives undefined for a text that is not a formula instead of throwing. */
-export function tryFormula(text: string): FormulaNode | undefined {
-  try {
-    return parseFormula(text);
-  } catch (error) {
-    if (error instanceof FormulaError) return undefined;
-    throw error;
-  }
-}
+export const tryFormula = (text: string): FormulaNode | undefined => unless(FormulaError, () => parseFormula(text));
 
 class Parser {
   /** Without spaces. */
@@ -88,11 +83,8 @@ class Parser {
     const operators = LEVELS[level];
     if (!operators) return this.signed();
     let left = this.binary(level + 1);
-    let operator = this.takeOperator(operators);
-    while (operator !== undefined) {
-      left = { kind: 'binary', operator: operator as BinaryOperator, left, right: this.binary(level + 1) };
-      operator = this.takeOperator(operators);
-    }
+    for (let taken = this.takeOperator(operators); taken !== undefined; taken = this.takeOperator(operators))
+      left = { kind: 'binary', operator: taken as BinaryOperator, left, right: this.binary(level + 1) };
     return left;
   }
 
@@ -174,7 +166,9 @@ class Parser {
       case 'rows':
         return rowsNode(token.text, sheet);
       case 'name':
-        return nameNode(token.text, sheet);
+        return sheet === undefined && FLAG.test(token.text)
+          ? { kind: 'value', value: token.text.toLowerCase() === 'true' }
+          : { kind: 'name', name: token.text, sheet };
       case 'table':
         return { kind: 'table', table: token.text, part: this.brackets() };
       case 'bracket':
@@ -268,7 +262,7 @@ class Parser {
     if (token && sign === undefined) {
       if (token.kind === 'text') return textOf(token.text);
       if (token.kind === 'error') return errorValue(token.text);
-      if (/^(true|false)$/i.test(token.text)) return token.text.toLowerCase() === 'true';
+      if (FLAG.test(token.text)) return token.text.toLowerCase() === 'true';
     }
     throw this.faults.constant(this.index - 1);
   }
@@ -309,22 +303,15 @@ class Parser {
 
 /** Two single cells around a colon are one reference. */
 function joined(from: FormulaNode, to: FormulaNode): FormulaNode {
-  const range =
-    from.kind === 'reference' && to.kind === 'reference' && isCell(from) && isCell(to) && isSameSheet(from, to)
-      ? rangeNode(from, to)
-      : undefined;
-  return range ?? { kind: 'span', from, to };
+  return from.kind === 'reference' && to.kind === 'reference' && isCell(from) && isCell(to) && isSameSheet(from, to)
+    ? rangeNode(from, to)
+    : { kind: 'span', from, to };
 }
 
 const isSameSheet = (from: ReferenceNode, to: ReferenceNode): boolean =>
   to.sheet === undefined || to.sheet.toLowerCase() === from.sheet?.toLowerCase();
 
 const isCell = ({ top, left, bottom, right }: ReferenceNode): boolean => top === bottom && left === right;
-
-function nameNode(name: string, sheet: string | undefined): FormulaNode {
-  const isFlag = sheet === undefined && /^(true|false)$/i.test(name);
-  return isFlag ? { kind: 'value', value: name.toLowerCase() === 'true' } : { kind: 'name', name, sheet };
-}
 
 /** An error that this program has no code for is read as #VALUE!. */
 function errorValue(text: string): CellError {

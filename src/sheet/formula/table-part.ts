@@ -91,8 +91,7 @@ export function tablePart(table: TableModel, text: string): TablePart | undefine
   const places = columns.map((column) =>
     table.columns.findIndex((name) => name.toLowerCase() === column.toLowerCase()),
   );
-  if (places.includes(-1)) return undefined;
-  return { area, from: Math.min(...places), to: Math.max(...places) };
+  return places.includes(-1) ? undefined : { area, from: Math.min(...places), to: Math.max(...places) };
 }
 
 const AREAS: ReadonlyMap<string, TablePart['area']> = new Map([

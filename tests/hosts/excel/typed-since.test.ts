@@ -1,6 +1,6 @@
 /** Undo of the pane in Excel: one step a deed, and never over what a person typed after it. */
 import { describe, expect, it } from 'vitest';
-import { firstTyped } from '../../../src/hosts/excel/typed-since';
+import { firstTyped } from '../../../src/hosts/excel/events';
 import type { Edit, RangeAddress } from '../../../src/sheet';
 import { open, ownClock } from './fake/open';
 

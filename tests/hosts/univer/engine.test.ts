@@ -1,7 +1,7 @@
 import { IDescriptionService } from '@univerjs/sheets-formula';
 import { describe, expect, it } from 'vitest';
 import { Calculator } from '../../../src/calculation';
-import { calculate, injectorOf, loadWorkbook, calculatorHere, startEngine } from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine } from '../../../src/hosts/univer';
 import { sheetId } from '../../../src/hosts/univer/snapshot';
 import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
@@ -48,7 +48,7 @@ describe('the engine', () => {
   it('offers the functions that are calculated here, and no other', () => {
     const engine = startEngine({ calculator: calculatorHere });
     loadWorkbook(engine, model, 'offers', 'Book');
-    const offered = [...injectorOf(engine.univer).get(IDescriptionService).getDescriptions().values()];
+    const offered = [...engine.injector.get(IDescriptionService).getDescriptions().values()];
     const names = offered.map(({ functionName }) => functionName);
     expect(names).toContain('VLOOKUP');
     expect(names).toContain('TARE.AREA.RECT');
@@ -57,6 +57,6 @@ describe('the engine', () => {
     const { unknown } = new Calculator({ ...model, sheets: [{ name: 'Calls', tables: [], cells: [calls] }] });
     expect(unknown.map(({ functionName }) => functionName)).toEqual([]);
     expect(names.length).toBeGreaterThan(300);
-    expect(injectorOf(engine.univer).get(IDescriptionService).getSearchListByNameFirstLetter('LAMBDA')).toEqual([]);
+    expect(engine.injector.get(IDescriptionService).getSearchListByNameFirstLetter('LAMBDA')).toEqual([]);
   });
 });

@@ -2,14 +2,7 @@
 import { ICommandService } from '@univerjs/core';
 import { MoveRangeCommand } from '@univerjs/sheets';
 import { describe, expect, it } from 'vitest';
-import {
-  calculate,
-  injectorOf,
-  loadWorkbook,
-  calculatorHere,
-  startEngine,
-  UniverWorkbook,
-} from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import type { CellModel, WorkbookModel } from '../../../src/sheet';
 
 const formula = (text: string): CellModel => ({ value: null, formula: text });
@@ -181,16 +174,14 @@ describe('formulas of other sheets', () => {
   it('follow cells that are cut and pasted onto another sheet, and so do those that go with them', async () => {
     const { engine, workbook, book, formulas } = await open();
     const id = (name: string): string => book.getSheetByName(name)!.getSheetId();
-    await injectorOf(engine.univer)
-      .get(ICommandService)
-      .executeCommand(MoveRangeCommand.id, {
-        fromRange: { startRow: 1, endRow: 6, startColumn: 0, endColumn: 3 },
-        toRange: { startRow: 11, endRow: 16, startColumn: 1, endColumn: 4 },
-        fromSubUnitId: id('Parts'),
-        toSubUnitId: id('Beside'),
-        fromUnitId: workbook.id,
-        toUnitId: workbook.id,
-      });
+    await engine.injector.get(ICommandService).executeCommand(MoveRangeCommand.id, {
+      fromRange: { startRow: 1, endRow: 6, startColumn: 0, endColumn: 3 },
+      toRange: { startRow: 11, endRow: 16, startColumn: 1, endColumn: 4 },
+      fromSubUnitId: id('Parts'),
+      toSubUnitId: id('Beside'),
+      fromUnitId: workbook.id,
+      toUnitId: workbook.id,
+    });
     await workbook.settled();
     expect((await formulas('Sums'))[0]).toBe('=SUM( Beside!B12:B14 )*.50');
     expect((await formulas('Beside', 16, 4))[0]).toBe('=SUM( Beside!B12:B14 )*.50');

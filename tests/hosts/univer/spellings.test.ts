@@ -3,14 +3,7 @@ import { ICommandService } from '@univerjs/core';
 import { SetRangeValuesCommand } from '@univerjs/sheets';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  calculate,
-  injectorOf,
-  loadWorkbook,
-  calculatorHere,
-  startEngine,
-  UniverWorkbook,
-} from '../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../src/hosts/univer';
 import type { WorkbookModel } from '../../../src/sheet';
 import { difference, patchWorkbook, readWorkbook, writeWorkbook } from '../../../src/xlsx';
 
@@ -109,14 +102,12 @@ describe('spellings', () => {
     sheet.setRowCount(1000);
     const at = { sheet: 'Parts', row: 10, column: 5, rows: typed.length, columns: 1 };
     const stored = async (): Promise<(string | null)[]> => (await workbook.readFormulas(at)).flat();
-    injectorOf(engine.univer)
-      .get(ICommandService)
-      .syncExecuteCommand(SetRangeValuesCommand.id, {
-        unitId: workbook.id,
-        subUnitId: sheet.getSheetId(),
-        range: { startRow: 10, endRow: 10 + typed.length - 1, startColumn: 5, endColumn: 5 },
-        value: typed.map((f) => [{ f, v: null }]),
-      });
+    engine.injector.get(ICommandService).syncExecuteCommand(SetRangeValuesCommand.id, {
+      unitId: workbook.id,
+      subUnitId: sheet.getSheetId(),
+      range: { startRow: 10, endRow: 10 + typed.length - 1, startColumn: 5, endColumn: 5 },
+      value: typed.map((f) => [{ f, v: null }]),
+    });
     await workbook.settled();
     expect(await stored()).toEqual(typed);
     const saved = patchWorkbook(file, difference(loaded, workbook.toModel(loaded)));

@@ -4,7 +4,6 @@ import { ICommandService, IUndoRedoService, UndoCommand } from '@univerjs/core';
 import {
   calculate,
   headText,
-  injectorOf,
   loadKept,
   loadWorkbook,
   NOT_SAVED,
@@ -15,7 +14,7 @@ import {
   UniverWorkbook,
 } from '../../../src/hosts/univer';
 import { DeleteRangeMoveUpCommand, InsertRangeMoveDownCommand } from '@univerjs/sheets';
-import { readWorkbook, shiftWorkbook, type Operation } from '../../../src/xlsx';
+import { readWorkbook, shiftWorkbook, writeWorkbook, type Operation } from '../../../src/xlsx';
 import { changedParts, partsOf } from '../../xlsx/parts';
 import { facts } from '../../xlsx/structure/facts';
 import { ruleFaults } from '../../xlsx/structure/valid';
@@ -45,6 +44,27 @@ const asShifted = async (made: Uint8Array, bytes: Uint8Array, operations: readon
   expect(ruleFaults(made)).toEqual([]);
   expect(around(made)).toEqual(around(shiftWorkbook(bytes, operations)));
 };
+
+describe('names that hold on one sheet', () => {
+  it('go with it and come back with it; others of the same name stay', async () => {
+    const { workbook, book, saved } = await open(
+      await writeWorkbook({
+        sheets: ['Parts', 'Old'].map((name) => ({ name, cells: [[{ value: 1 }]], tables: [] })),
+        names: [
+          { name: 'width', refersTo: 'Parts!$A$1' },
+          { name: 'width', refersTo: 'Old!$A$1', scope: 'Old' },
+        ],
+        styles: [],
+      }),
+    );
+    const before = workbook.toModel().names;
+    book.deleteSheet(book.getSheetByName('Old')!);
+    expect(readWorkbook(await saved()).names).toEqual([{ name: 'width', refersTo: 'Parts!$A$1' }]);
+    await workbook.undo();
+    expect(workbook.toModel().names).toEqual(before);
+    expect(readWorkbook(await saved()).names).toHaveLength(2);
+  });
+});
 
 describe('a workbook is edited on the bench and saved', async () => {
   const bytes = await byExceljs();
@@ -130,14 +150,14 @@ describe('a workbook is edited on the bench and saved', async () => {
     sheet('Lists').insertRowsBefore(5, 700);
     sheet('Lists').getRange(6, 0, 700, 10).setValues(many);
     book.deleteSheet(sheet('Lists'));
-    expect(injectorOf(engine.univer).get(IUndoRedoService).pitchTopUndoElement()?.unitID).toBe(id);
+    expect(engine.injector.get(IUndoRedoService).pitchTopUndoElement()?.unitID).toBe(id);
     await workbook.undo();
     expect((await workbook.sheets()).map(({ name }) => name)).toContain('Lists');
   });
 
   it('with cells that shifted in part', async () => {
     const { engine, saved } = await open(bytes);
-    const commands = injectorOf(engine.univer).get(ICommandService);
+    const commands = engine.injector.get(ICommandService);
     const range = { startRow: 4, endRow: 4, startColumn: 5, endColumn: 6 };
     expect(await commands.executeCommand(InsertRangeMoveDownCommand.id, { range })).toBe(true);
     expect(await commands.executeCommand(DeleteRangeMoveUpCommand.id, { range: { ...range, startRow: 6, endRow: 6 } })).toBe(true); // prettier-ignore
@@ -170,7 +190,7 @@ describe('a workbook is edited on the bench and saved', async () => {
   it('with the heights that a person gives rows, and no other ones', async () => {
     const { engine, sheet, saved } = await open(bytes);
     const before = readWorkbook(bytes).sheets[0]!.rowHeights ?? new Map<number, number>();
-    const commands = injectorOf(engine.univer).get(ICommandService);
+    const commands = engine.injector.get(ICommandService);
     sheet('Parts').setRowHeightsForced(2, 1, 60);
     sheet('Parts').setRowHeightsForced(8, 1, 60);
     expect(await commands.executeCommand(UndoCommand.id)).toBe(true);
@@ -201,7 +221,7 @@ describe('a workbook is edited on the bench and saved', async () => {
     const { engine, sheet, workbook, saved } = await open(bytes);
     const told: string[] = [];
     workbook.guard(bytes, (reason) => told.push(reason));
-    const commands = injectorOf(engine.univer).get(ICommandService);
+    const commands = engine.injector.get(ICommandService);
     // Some of them come with the engine's face alone.
     const here = [...NOT_SAVED.keys()].filter((id) => commands.hasCommand(id));
     expect(here.length).toBeGreaterThan(2);

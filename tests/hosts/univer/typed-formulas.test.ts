@@ -5,7 +5,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   calculate,
-  injectorOf,
   loadWorkbook,
   calculatorHere,
   startEngine,
@@ -59,9 +58,9 @@ async function type(
   const data = text.startsWith('=')
     ? { ...raw, f: text, si: null, v: null, p: null, t: undefined }
     : { ...raw, v: text, f: null, si: null, p: null, t: undefined };
-  const typed = injectorOf(engine.univer).get(SheetInterceptorService).onWriteCell(book, sheet, row, column, data);
+  const typed = engine.injector.get(SheetInterceptorService).onWriteCell(book, sheet, row, column, data);
   const range = { startRow: row, endRow: row, startColumn: column, endColumn: column };
-  injectorOf(engine.univer).get(ICommandService).syncExecuteCommand(SetRangeValuesCommand.id, {
+  engine.injector.get(ICommandService).syncExecuteCommand(SetRangeValuesCommand.id, {
     unitId: workbook.id,
     subUnitId: sheet.getSheetId(),
     range,
@@ -117,14 +116,12 @@ describe('formulas as typed', () => {
     const at = { sheet: 'Parts', row: 10, column: 4, rows: typed.length, columns: 1 };
     sheet.setRowCount(1100);
     // All in one command: each alone is the same, and takes a thousand calculations.
-    injectorOf(engine.univer)
-      .get(ICommandService)
-      .syncExecuteCommand(SetRangeValuesCommand.id, {
-        unitId: workbook.id,
-        subUnitId: sheet.getSheetId(),
-        range: { startRow: 10, endRow: 10 + typed.length - 1, startColumn: 4, endColumn: 4 },
-        value: typed.map((f) => [{ f, v: null }]),
-      });
+    engine.injector.get(ICommandService).syncExecuteCommand(SetRangeValuesCommand.id, {
+      unitId: workbook.id,
+      subUnitId: sheet.getSheetId(),
+      range: { startRow: 10, endRow: 10 + typed.length - 1, startColumn: 4, endColumn: 4 },
+      value: typed.map((f) => [{ f, v: null }]),
+    });
     await workbook.settled();
     expect(asRead(await workbook.readFormulas(at))).toEqual(typed);
     const saved = patchWorkbook(file, difference(loaded, workbook.toModel(loaded)));

@@ -1,6 +1,6 @@
 /** Where a link of a file leads, and whether it may be followed: what other people wrote is not trusted. */
-import { rangeName, quoteSheet, type NameModel, type RangeAddress } from '../../../sheet';
-import { tryFormula } from '../../../sheet/formula';
+import { fullName, type NameModel, type RangeAddress } from '../../../sheet';
+import { cellsOf, tryFormula } from '../../../sheet/formula';
 
 export type LinkTarget =
   /** A page or a mail, by its whole address. */
@@ -55,8 +55,6 @@ function placeOf(text: string, book: LinkBook, depth = 0): LinkTarget {
   const wanted = node.sheet ?? book.sheet;
   const sheet = book.sheets.find((one) => one.toLowerCase() === wanted.toLowerCase());
   if (sheet === undefined) return refused(`There is no sheet ${wanted} in this workbook.`);
-  const { top, left, bottom, right } = node;
-  const [rows, columns] = [bottom.at - top.at + 1, right.at - left.at + 1];
-  const range = { sheet, row: top.at, column: left.at, rows, columns };
-  return { kind: 'place', address: `${quoteSheet(sheet)}!${rangeName(range)}`, range };
+  const range = { ...cellsOf(node, sheet), sheet };
+  return { kind: 'place', address: fullName(range), range };
 }

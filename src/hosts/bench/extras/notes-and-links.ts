@@ -10,7 +10,7 @@ import { FormulaDataModel } from '@univerjs/engine-formula';
 import type { Link, Note } from '../../../xlsx/extras/read';
 import { isInRange } from '../../../sheet';
 import { printFormula, tryFormula } from '../../../sheet/formula';
-import { injectorOf, type Engine } from '../../univer';
+import type { Engine } from '../../univer';
 import { styleCells } from './painting';
 
 /** Notes of a workbook by the engine's id of a sheet, and by cell. */
@@ -48,16 +48,12 @@ const IS_LINK = /^=\s*HYPERLINK\s*\(/i;
 
 export class LinksByCell {
   private sheets = new Map<string, SheetLinks>();
-  private readonly injector: Injector;
-
   constructor(
     private readonly engine: Engine,
     private readonly book: EngineWorkbook,
     /** Is called when it is known where a formula leads. */
     private readonly known: () => void,
-  ) {
-    this.injector = injectorOf(engine.univer);
-  }
+  ) {}
 
   take(sheets: readonly (readonly [id: string, links: readonly Link[]])[]): void {
     this.sheets = new Map(sheets.filter(([, links]) => links.length > 0).map(([id, links]) => [id, indexed(links)]));
@@ -91,7 +87,8 @@ export class LinksByCell {
   }
 
   private formulaAt(sheet: string, row: number, column: number): string {
-    return this.injector.get(FormulaDataModel).getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
+    const formulas = this.engine.injector.get(FormulaDataModel);
+    return formulas.getFormulaStringByCell(row, column, sheet, this.book.getUnitId()) ?? '';
   }
 }
 

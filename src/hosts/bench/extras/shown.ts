@@ -1,26 +1,20 @@
 /** Shows what a file has beside its cells, over the grid and in the status line; fetched when a workbook is shown. */
-import {
-  IUniverInstanceService,
-  UniverInstanceType,
-  type Injector,
-  type Workbook as EngineWorkbook,
-} from '@univerjs/core';
+import type { Injector } from '@univerjs/core';
 import { IRenderManagerService } from '@univerjs/engine-render';
 import { HoverManagerService, SheetSkeletonManagerService } from '@univerjs/sheets-ui';
 import { cellName, type RangeAddress } from '../../../sheet';
 import type { Drawing } from '../../../xlsx/extras/read';
-import { XlsxError } from '../../../xlsx';
-import { injectorOf, type Engine, type UniverWorkbook } from '../../univer';
+import type { Engine, UniverWorkbook } from '../../univer';
 import { ConditionalLooks, valuesOf } from '../../univer/extras/conditional-looks';
 import { FileExtras } from '../../univer/extras/file-extras';
-import { namesOf } from '../../univer/books';
-import { linkTarget, type LinkBook } from './link-target';
+import { bookOf, namesOf } from '../../univer/places';
+import { linkTarget } from './link-target';
 import { LinksByCell, markLinks, markNotes, NotesByCell } from './notes-and-links';
 import { paintConditions, paintDrawings } from './painting';
 import { drawingsText, type ExtrasState, type HoveredNote } from './state';
 
 /**
- * Gives what takes it away again. Nothing is shown of a file that cannot be read: saving says what is wrong with it.
+ * Gives what takes it away again.
  * @param bare the file that the workbook came from, without its cells
  * @param grid the element that the engine draws into
  */
@@ -30,11 +24,10 @@ export function showExtras(
   bare: Uint8Array,
   grid: HTMLElement,
   tell: (change: Partial<ExtrasState>) => void,
-): (() => void) | undefined {
-  const injector = injectorOf(engine.univer);
-  const book = injector
-    .get(IUniverInstanceService)
-    .getUnit<EngineWorkbook>(workbook.id, UniverInstanceType.UNIVER_SHEET)!;
+): () => void {
+  const { injector } = engine;
+  const book = bookOf(injector, workbook.id)!;
+  const extras = new FileExtras(engine, book, bare, () => take());
   const notes = new NotesByCell();
   const links = new LinksByCell(engine, book, () => tellSelected());
   const redraw = (): void => {
@@ -43,18 +36,17 @@ export function showExtras(
     render?.mainComponent?.makeForceDirty();
   };
   const looks = new ConditionalLooks(valuesOf(engine, book), redraw);
-  const placesFor = (sheet: string): LinkBook => ({
-    sheets: book.getSheets().map((one) => one.getName()),
-    names: namesOf(injector, book),
-    sheet,
-  });
   const tellCell = (range: RangeAddress | undefined): void => {
     const sheet = range && book.getSheetBySheetName(range.sheet)?.getSheetId();
-    if (sheet === undefined) return tell({ cell: undefined });
-    const { row, column } = range!;
+    if (!range || sheet === undefined) return tell({ cell: undefined });
+    const { row, column } = range;
     const note = notes.at(sheet, row, column);
     const written = links.at(sheet, row, column);
-    const link = written === undefined ? undefined : linkTarget(written, placesFor(range!.sheet));
+    const sheets = book.getSheets().map((one) => one.getName());
+    const link =
+      written === undefined
+        ? undefined
+        : linkTarget(written, { sheets, names: namesOf(injector, book), sheet: range.sheet });
     tell({ cell: note === undefined && !link ? undefined : { name: cellName(row, column), note, link } });
   };
   const tellSelected = (): void => void workbook.selection().then(tellCell, () => tellCell(undefined));
@@ -64,7 +56,7 @@ export function showExtras(
   };
   const drawingsOn = (sheet: string): readonly Drawing[] => extras.on(sheet)?.drawings ?? [];
   const tellDrawings = (): void => tell({ drawings: drawingsText(drawingsOn(book.getActiveSheet().getSheetId())) });
-  const take = (extras: FileExtras): void => {
+  const take = (): void => {
     const sheets = book.getSheets().map((sheet) => sheet.getSheetId());
     notes.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.notes ?? []]));
     links.take(sheets.map((sheet) => [sheet, extras.on(sheet)?.links ?? []]));
@@ -73,13 +65,6 @@ export function showExtras(
     tellDrawings();
     redraw();
   };
-  let extras: FileExtras;
-  try {
-    extras = new FileExtras(engine, book, bare, () => take(extras));
-  } catch (error) {
-    if (error instanceof XlsxError) return undefined;
-    throw error;
-  }
   const sheetInView = book.activeSheet$.subscribe(tellDrawings);
   const stops = [
     workbook.onSelection(tellCell),
@@ -98,7 +83,7 @@ export function showExtras(
     hoverNotes(injector, workbook.id, grid, textAt, (hovered) => tell({ hovered })),
     () => extras.dispose(),
   ];
-  take(extras);
+  take();
   return () => stops.forEach((stop) => stop());
 }
 
@@ -117,10 +102,6 @@ function hoverNotes(
     isShown = note !== undefined;
   };
   const hide = (): void => tell(undefined);
-  const move = ({ clientX, clientY }: PointerEvent): void => void (pointer = { x: clientX, y: clientY });
-  const key = (event: KeyboardEvent): void => {
-    if (event.key === 'Escape') hide();
-  };
   const hovering = injector.get(HoverManagerService).currentCell$.subscribe((cell) => {
     const { unitId, subUnitId, row, col } = cell?.location ?? {};
     const text = unitId === unit ? textAt(subUnitId!, row!, col!) : undefined;
@@ -130,11 +111,17 @@ function hoverNotes(
   const listening = new AbortController();
   const { signal } = listening;
   const how = { capture: true, signal };
-  grid.addEventListener('pointermove', move, how);
+  grid.addEventListener('pointermove', ({ clientX, clientY }) => (pointer = { x: clientX, y: clientY }), how);
   grid.addEventListener('pointerleave', hide, { signal });
   grid.addEventListener('pointerdown', hide, how);
   grid.addEventListener('wheel', hide, how);
-  window.addEventListener('keydown', key, how);
+  window.addEventListener(
+    'keydown',
+    ({ key }) => {
+      if (key === 'Escape') hide();
+    },
+    how,
+  );
   return () => {
     hovering.unsubscribe();
     listening.abort();

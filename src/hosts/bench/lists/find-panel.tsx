@@ -1,9 +1,9 @@
 /** Finding texts on the sheet or in the workbook, and replacing them. */
 import { Button, Checkbox, Field, Input } from '@fluentui/react-components';
 import { useRef, useState, type KeyboardEvent } from 'react';
-import { fullName } from '../../../sheet';
+import { fullName, type CellPlace } from '../../../sheet';
 import { mark, t } from '../../../pane/locale';
-import type { FindQuery, FoundCell, Replaced, UniverWorkbook } from '../../univer';
+import type { FindQuery, Replaced, UniverWorkbook } from '../../univer';
 
 const OPTIONS = [
   ['matchCase', mark('Match case')],
@@ -132,15 +132,15 @@ async function sheetsFrom(workbook: UniverWorkbook): Promise<string[]> {
 /** The place among the cells that were found of the one behind the selected cell, or before it, around the end. */
 async function nextOf(
   workbook: UniverWorkbook,
-  found: readonly FoundCell[],
+  found: readonly CellPlace[],
   sheets: readonly string[],
   step: 1 | -1,
 ): Promise<number | undefined> {
   if (found.length === 0) return undefined;
   const here = await workbook.selection();
-  const order = ({ sheet, row, column }: FoundCell): readonly number[] => [sheets.indexOf(sheet), row, column];
+  const order = ({ sheet, row, column }: CellPlace): readonly number[] => [sheets.indexOf(sheet), row, column];
   const from = order(here ?? { sheet: '', row: -1, column: -1 });
-  const isBehind = (cell: FoundCell): boolean => compare(order(cell), from) * step > 0;
+  const isBehind = (cell: CellPlace): boolean => compare(order(cell), from) * step > 0;
   const index = step > 0 ? found.findIndex(isBehind) : found.findLastIndex(isBehind);
   return index >= 0 ? index : step > 0 ? 0 : found.length - 1;
 }

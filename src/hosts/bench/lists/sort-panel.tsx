@@ -140,13 +140,15 @@ const Columns = ({ headings, first, value, none, onChange, ...field }: ColumnsPr
   </Select>
 );
 
-interface OrderProps {
+const Order = ({
+  value,
+  label,
+  onChange,
+}: {
   readonly value: SortKey;
   readonly label: string;
   readonly onChange: (key: SortKey) => void;
-}
-
-const Order = ({ value, label, onChange }: OrderProps) => (
+}) => (
   <Field label={label}>
     <Select
       size="small"

@@ -6,13 +6,8 @@ import type { UniverWorkbook } from '../../univer';
 import { Entry, ListButton } from '../list-button';
 import type { Tool } from './panel';
 
-interface ToolsState {
-  readonly tool?: Tool | undefined;
-  /** Counts how often one was asked for, so that asking again brings the keyboard back to it. */
-  readonly asked: number;
-}
-
-export class Tools extends Store<ToolsState> {
+/** Its state counts how often one was asked for, so that asking again brings the keyboard back to it. */
+export class Tools extends Store<{ readonly tool?: Tool | undefined; readonly asked: number }> {
   /** @param opening is called before one is opened */
   constructor(private readonly opening: () => void) {
     super({ asked: 0 });

@@ -6,11 +6,11 @@
 import type { Workbook as EngineWorkbook } from '@univerjs/core';
 import { entryOf } from '../../../core/memoized';
 import { CellError, isInRange, rangeName, type Cell, type Result } from '../../../sheet';
-import type { Condition, ConditionalRule, Scale, Threshold, ConditionalLook } from '../../../xlsx/extras/conditions';
-import { cellReader } from '../cell-reading';
+import type { Condition, ConditionalLook, ConditionalRule, Scale, Threshold } from '../../../xlsx/extras/conditions';
+import { cellReader } from '../cells';
 import type { Engine } from '../engine';
 import type { WrittenFormula } from '../mirror';
-import { cellKey } from '../ranges';
+import { cellKey } from '../places';
 
 /** Where conditions find values: sheets by the engine's ids. */
 export interface Values {

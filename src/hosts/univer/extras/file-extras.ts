@@ -10,10 +10,11 @@ import {
   SetWorksheetNameMutation,
   SetWorksheetOrderMutation,
 } from '@univerjs/sheets';
+import { unless } from '../../../core/unless';
 import { shiftWorkbook, XlsxError, type Operation } from '../../../xlsx';
 import { readExtras, readPart, type SheetExtras } from '../../../xlsx/extras/read';
 import type { Engine } from '../engine';
-import { CELLS_MOVE } from '../mutations';
+import { CELLS_MOVE } from '../structure';
 
 const RESHAPES = new Set<string>([
   ...CELLS_MOVE,
@@ -39,7 +40,6 @@ export class FileExtras {
   private readonly subscription: IDisposable;
 
   /**
-   * Throws XlsxError where the file cannot be read.
    * @param bare the file that the workbook came from, without its cells
    * @param changed is called when something stands elsewhere, or came or went
    */
@@ -80,18 +80,15 @@ export class FileExtras {
     this.changed();
   }
 
-  /** Where the operations cannot be made in the file, nothing of it is shown: saving says what is wrong. */
+  /** Where the file cannot be read, or the operations cannot be made in it, nothing of it is shown: saving says what is wrong. */
   private read(): void {
     const operations = this.engine.structure.of(this.book.getUnitId());
-    try {
-      const from = this.latest.operations.every((one, index) => one === operations[index]) ? this.latest : this.file;
+    const from = this.latest.operations.every((one, index) => one === operations[index]) ? this.latest : this.file;
+    const read = unless(XlsxError, () => {
       const bytes = shiftWorkbook(from.bytes, operations.slice(from.operations.length));
-      this.latest = { operations, bytes };
-      this.sheets = readExtras(bytes);
-    } catch (error) {
-      if (!(error instanceof XlsxError)) throw error;
-      this.latest = this.file;
-      this.sheets = NONE;
-    }
+      return { bytes, sheets: readExtras(bytes) };
+    });
+    this.latest = read ? { operations, bytes: read.bytes } : this.file;
+    this.sheets = read?.sheets ?? NONE;
   }
 }

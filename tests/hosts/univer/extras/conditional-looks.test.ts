@@ -1,14 +1,7 @@
 /** Conditional formats that other writers put into a file, as cells look by them: held against LibreOffice's own page of the sheet. */
 import { describe, expect, it } from 'vitest';
 import { IUniverInstanceService, UniverInstanceType, type Workbook } from '@univerjs/core';
-import {
-  calculate,
-  injectorOf,
-  loadWorkbook,
-  calculatorHere,
-  startEngine,
-  UniverWorkbook,
-} from '../../../../src/hosts/univer';
+import { calculate, loadWorkbook, calculatorHere, startEngine, UniverWorkbook } from '../../../../src/hosts/univer';
 import { ConditionalLooks, valuesOf } from '../../../../src/hosts/univer/extras/conditional-looks';
 import { withoutCells } from '../../../../src/xlsx/extras/without-cells';
 import { FileExtras } from '../../../../src/hosts/univer/extras/file-extras';
@@ -30,9 +23,7 @@ async function open(bytes: Uint8Array) {
   loadWorkbook(engine, readWorkbook(bytes), id, 'Book');
   await calculate(engine);
   const workbook = new UniverWorkbook(engine, id, 'headless', 'Book');
-  const book = injectorOf(engine.univer)
-    .get(IUniverInstanceService)
-    .getUnit<Workbook>(id, UniverInstanceType.UNIVER_SHEET)!;
+  const book = engine.injector.get(IUniverInstanceService).getUnit<Workbook>(id, UniverInstanceType.UNIVER_SHEET)!;
   const looks = new ConditionalLooks(valuesOf(engine, book));
   const take = (): void =>
     looks.take(book.getSheets().map((sheet) => [sheet.getSheetId(), extras.on(sheet.getSheetId())?.conditions ?? []]));

@@ -1,9 +1,12 @@
 /**
- * What was done to the structure of each open workbook, in order: rows and columns that came and went, cells that were
- * moved, sheets. A file is saved by making the same operations in it. What is taken back leaves the log as if it had
- * not been done, so that nothing of the file is lost over it.
+ * The structure of open workbooks. The log has what was done to each, in order: rows and columns that came and went, cells
+ * that were moved, sheets. A file is saved by making the same operations in it. What is taken back leaves the log as if it
+ * had not been done, so that nothing of the file is lost over it. Edits that the file cannot take are not made: inserting
+ * into what one formula fills, deleting the headers of a table. The reason is told, and the engine's command ends as one
+ * that did nothing.
  */
 import {
+  CustomCommandExecutionError,
   ICommandService,
   type ICommandInfo,
   type IMutationInfo,
@@ -12,32 +15,98 @@ import {
   type IUndoRedoItem,
   type Workbook as EngineWorkbook,
 } from '@univerjs/core';
+import { RemoveSuperTableMutation, SetDefinedNameMutation, SetSuperTableMutation } from '@univerjs/engine-formula';
 import {
+  AddRangeProtectionCommand,
+  AddWorksheetProtectionCommand,
   DeleteRangeMoveLeftCommand,
   DeleteRangeMoveUpCommand,
+  InsertColByRangeCommand,
   InsertColMutation,
   InsertRangeMoveDownCommand,
   InsertRangeMoveRightCommand,
+  InsertRowByRangeCommand,
   InsertRowMutation,
   InsertSheetMutation,
   MoveColsMutation,
+  MoveRangeCommand,
   MoveRangeMutation,
   MoveRowsMutation,
+  RemoveColByRangeCommand,
   RemoveColMutation,
+  RemoveRowByRangeCommand,
   RemoveRowMutation,
   RemoveSheetMutation,
+  ReorderRangeMutation,
+  SetBorderBasicCommand,
+  SetBorderCommand,
+  SetFontFamilyCommand,
+  SetGridlinesColorCommand,
+  SetRangeValuesMutation,
+  SetStrikeThroughCommand,
+  SetTextRotationCommand,
+  SetUnderlineCommand,
+  SetVerticalTextAlignCommand,
   SetWorksheetNameMutation,
   SetWorksheetOrderMutation,
+  SetWorksheetRangeThemeStyleCommand,
+  SetWorksheetRightToLeftCommand,
+  ToggleGridlinesCommand,
 } from '@univerjs/sheets';
 import { entryOf } from '../../core/memoized';
-import type { CellOperation, Operation, RowsOrder } from '../../xlsx';
-import { bookOf, currentBook } from './books';
-import type { MutationPlace } from './mutations';
-import { linesIn, sameCells, toAddress } from './ranges';
+import {
+  asCellOperations,
+  obstaclesAfter,
+  refusalOf,
+  type CellOperation,
+  type Obstacle,
+  type Operation,
+  type RowsOrder,
+} from '../../xlsx';
+import { bookOf, currentBook, linesIn, sameCells, toAddress } from './places';
 import { OrderRowsMutation } from './sort';
+import { tablesOf } from './tables';
+
+/** What the parameters of a mutation may say of where it happens. */
+export interface MutationPlace {
+  readonly unitId?: string;
+  readonly subUnitId?: string;
+  readonly sheet?: { readonly id: string };
+  readonly from?: { readonly subUnitId: string };
+  readonly to?: { readonly subUnitId: string };
+}
+
+/** The sheets that the parameters name. */
+export const sheetsOf = ({ subUnitId, sheet, from, to }: MutationPlace): string[] =>
+  [...new Set([subUnitId, sheet?.id, from?.subUnitId, to?.subUnitId])].filter((id) => id !== undefined);
+
+/** Cells have other places afterwards. */
+export const CELLS_MOVE = new Set<string>([
+  InsertRowMutation.id,
+  RemoveRowMutation.id,
+  InsertColMutation.id,
+  RemoveColMutation.id,
+  MoveRowsMutation.id,
+  MoveColsMutation.id,
+  MoveRangeMutation.id,
+  ReorderRangeMutation.id,
+  OrderRowsMutation.id,
+]);
+
+/** A cell's value, formula or place, or what formulas refer to, changes. */
+export const CELLS_CHANGE = new Set<string>([
+  ...CELLS_MOVE,
+  SetRangeValuesMutation.id,
+  InsertSheetMutation.id,
+  RemoveSheetMutation.id,
+  SetWorksheetNameMutation.id,
+  SetSuperTableMutation.id,
+  RemoveSuperTableMutation.id,
+  SetDefinedNameMutation.id,
+]);
 
 /** What the engine's mutations and commands say of what they do to the structure. */
-export interface StructureParams extends MutationPlace {
+interface StructureParams extends MutationPlace {
   readonly range?: IRange;
   readonly fromRange?: IRange;
   readonly toRange?: IRange;
@@ -51,10 +120,10 @@ export interface StructureParams extends MutationPlace {
 }
 
 /** Rows or columns that come or go. */
-export type LinesEdit = readonly [kind: 'insert' | 'delete', axis: 'rows' | 'columns'];
+type LinesEdit = readonly [kind: 'insert' | 'delete', axis: 'rows' | 'columns'];
 
 /** Commands that shift some cells: they are made of moves, which say too little. */
-export const SHIFTS: ReadonlyMap<string, LinesEdit> = new Map([
+const SHIFTS: ReadonlyMap<string, LinesEdit> = new Map([
   [InsertRangeMoveDownCommand.id, ['insert', 'rows']],
   [InsertRangeMoveRightCommand.id, ['insert', 'columns']],
   [DeleteRangeMoveUpCommand.id, ['delete', 'rows']],
@@ -65,7 +134,7 @@ export const SHIFTS: ReadonlyMap<string, LinesEdit> = new Map([
  * Rows or columns that come or go, as an operation.
  * @param isPart true where cells within the range alone are shifted
  */
-export function linesOperation([kind, axis]: LinesEdit, sheet: string, range: IRange, isPart: boolean): CellOperation {
+function linesOperation([kind, axis]: LinesEdit, sheet: string, range: IRange, isPart: boolean): CellOperation {
   const { within, ...lines } = linesIn(axis, range);
   return { kind, sheet, axis, ...lines, ...(isPart ? { within } : {}) };
 }
@@ -216,8 +285,8 @@ export class StructureLog {
     if (!book) return;
     const unit = book.getUnitId();
     if (shift) {
-      const sheet = book.getActiveSheet().getName();
-      if (params.range) this.log(unit).recent.push(linesOperation(shift, sheet, params.range, true));
+      if (params.range)
+        this.log(unit).recent.push(linesOperation(shift, book.getActiveSheet().getName(), params.range, true));
       return;
     }
     const gone = goneLines(id, params, book);
@@ -250,4 +319,114 @@ function giveBack(mutation: IMutationInfo, gone: readonly GoneLines[]): void {
       id === mutation.id && sheet === params.subUnitId && params.range && sameCells(range, params.range),
   );
   if (own) params[own.id === InsertRowMutation.id ? 'rowInfo' : 'colInfo'] = own.info;
+}
+
+const LINES: ReadonlyMap<string, LinesEdit> = new Map([
+  [InsertRowByRangeCommand.id, ['insert', 'rows']],
+  [InsertColByRangeCommand.id, ['insert', 'columns']],
+  [RemoveRowByRangeCommand.id, ['delete', 'rows']],
+  [RemoveColByRangeCommand.id, ['delete', 'columns']],
+]);
+
+/** What the engine can do to a sheet and a file is not given, by command: what it would change. It is not offered, and ends as one that did nothing. */
+export const NOT_SAVED: ReadonlyMap<string, string> = new Map([
+  [SetUnderlineCommand.id, 'Underlining'],
+  [SetStrikeThroughCommand.id, 'Striking through'],
+  [SetFontFamilyCommand.id, 'Another font'],
+  [SetVerticalTextAlignCommand.id, 'Vertical alignment'],
+  [SetTextRotationCommand.id, 'Turned text'],
+  [SetBorderBasicCommand.id, 'A border'],
+  [SetBorderCommand.id, 'A border'],
+  [ToggleGridlinesCommand.id, 'Hiding gridlines'],
+  [SetGridlinesColorCommand.id, 'The colour of gridlines'],
+  [SetWorksheetRightToLeftCommand.id, 'Writing from right to left'],
+  [SetWorksheetRangeThemeStyleCommand.id, 'A theme of cells'],
+  [AddRangeProtectionCommand.id, 'Protection'],
+  [AddWorksheetProtectionCommand.id, 'Protection'],
+]);
+
+export class Refusals {
+  private readonly subscription: { dispose(): void };
+
+  /**
+   * @param fixed what stands in the workbook's file in one piece: array formulas, pivot tables and their sources
+   * @param done what was done to the structure since
+   * @param tell is told the reason of every edit that is not made
+   */
+  constructor(
+    private readonly injector: Injector,
+    private readonly book: EngineWorkbook,
+    private readonly fixed: () => readonly Obstacle[],
+    private readonly done: () => readonly Operation[],
+    private readonly tell: (reason: string) => void,
+  ) {
+    this.subscription = injector.get(ICommandService).beforeCommandExecuted((command) => this.check(command));
+  }
+
+  dispose(): void {
+    this.subscription.dispose();
+  }
+
+  private check(command: ICommandInfo): void {
+    if (currentBook(this.injector) !== this.book) return;
+    const what = NOT_SAVED.get(command.id);
+    const edit = this.editOf(command);
+    const reason = what
+      ? `${what} cannot be saved from here. Set it in another spreadsheet program.`
+      : edit && refusalOf(edit, this.obstacles());
+    if (!reason) return;
+    this.tell(reason);
+    throw new CustomCommandExecutionError(reason);
+  }
+
+  /** What cannot be cut through, where it now stands. */
+  obstacles(): Obstacle[] {
+    const tables = tablesOf(this.injector, this.book).map(({ name, range: { sheet, ...area } }): Obstacle => ({
+      kind: 'table',
+      name,
+      sheet,
+      area,
+    }));
+    const merges = this.book.getSheets().flatMap((sheet) =>
+      sheet.getMergeData().map((range): Obstacle => {
+        const { sheet: name, ...area } = toAddress(sheet.getName(), range);
+        return { kind: 'merge', sheet: name, area };
+      }),
+    );
+    return [...tables, ...merges, ...followed(this.fixed(), this.done())];
+  }
+
+  private editOf({ id, params }: ICommandInfo): CellOperation | undefined {
+    const { subUnitId, range, fromRange, toRange } = (params ?? {}) as StructureParams;
+    const sheet = (this.book.getSheetBySheetId(subUnitId ?? '') ?? this.book.getActiveSheet()).getName();
+    if (id === MoveRangeCommand.id && fromRange && toRange)
+      return {
+        kind: 'move',
+        from: toAddress(sheet, fromRange),
+        to: { sheet, row: toRange.startRow, column: toRange.startColumn },
+      };
+    const lines = LINES.get(id) ?? SHIFTS.get(id);
+    return lines && range && linesOperation(lines, sheet, range, SHIFTS.has(id));
+  }
+}
+
+/** Obstacles of a file where they stand after what was done to its structure. */
+function followed(obstacles: readonly Obstacle[], operations: readonly Operation[]): readonly Obstacle[] {
+  return operations.reduce<readonly Obstacle[]>((before, operation) => {
+    const isSame = (sheet: string, other: string): boolean => sheet.toLowerCase() === other.toLowerCase();
+    switch (operation.kind) {
+      case 'renameSheet':
+        return before.map((one) => (isSame(one.sheet, operation.sheet) ? { ...one, sheet: operation.name } : one));
+      case 'removeSheet':
+        return before.filter((one) => !isSame(one.sheet, operation.sheet));
+      case 'insert':
+      case 'delete':
+      case 'move':
+        return obstaclesAfter(before, operation);
+      case 'moveLines':
+        return followed(before, asCellOperations(operation));
+      default:
+        return before;
+    }
+  }, obstacles);
 }
