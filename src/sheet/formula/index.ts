@@ -30,4 +30,4 @@ export {
   type ReferenceNode,
 } from './syntax';
 export { filePart, partItems, partRange, tablePart, typedPart, type PartItem, type TablePart } from './table-part';
-export { replaced, /** @internal */ rewrite, tokens, type Token } from './tokens';
+export { replaced, /** @internal */ rewrite, tokens, type Replacement, type Token } from './tokens';
