@@ -25,6 +25,7 @@ import {
 } from './elements';
 import { XlsxError } from './error';
 import { joined } from './part-bytes';
+import { around, type Area } from './structure/areas';
 import { escapeXml, XmlScanner } from './xml';
 
 /** A sheet's part in two: the text around its cells, and its cells. */
@@ -88,17 +89,8 @@ function withDimension(xml: string, { cells = [], sheet }: SheetChanges): string
   return changeAttributes(xml, 'dimension', (scanner) => {
     const ref = scanner.attribute('ref') ?? '';
     const old = parseRange(ref, sheet);
-    const first = kept[0]!;
-    let { row: top, column: left } = old ?? first;
-    let bottom = old ? top + old.rows - 1 : top;
-    let right = old ? left + old.columns - 1 : left;
-    for (const { row, column } of kept) {
-      top = Math.min(top, row);
-      bottom = Math.max(bottom, row);
-      left = Math.min(left, column);
-      right = Math.max(right, column);
-    }
-    const range = rangeName({ row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 });
+    const used = kept.map(({ row, column }): Area => ({ row, column, rows: 1, columns: 1 }));
+    const range = rangeName([...(old ? [old] : []), ...used].reduce(around));
     return range === ref ? undefined : new Map([['ref', range]]);
   });
 }

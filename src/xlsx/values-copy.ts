@@ -10,6 +10,7 @@ import { fromFile } from './formula-text';
 import { Package } from './package';
 import { patchWorkbook } from './patch';
 import { readWorkbook } from './read';
+import { tableParts } from './tables';
 import { unescapeXml } from './xml';
 import type { Codec } from './zip';
 
@@ -113,7 +114,7 @@ function withRanges(formula: string, sheet: string, spills: ReadonlyMap<string, 
 function withoutColumnFormulas(bytes: Uint8Array, codec: Codec | undefined): Uint8Array {
   const file = new Package(bytes, codec);
   let isChanged = false;
-  for (const part of file.parts().filter((name) => /^\/?xl\/tables\/[^/]+\.xml$/i.test(name))) {
+  for (const part of tableParts(file)) {
     const before = file.text(part);
     const after = withoutTareColumns(before);
     if (after === before) continue;
@@ -123,8 +124,8 @@ function withoutColumnFormulas(bytes: Uint8Array, codec: Codec | undefined): Uin
   return isChanged ? file.save() : bytes;
 }
 
-function withoutTareColumns(table: string): string {
-  return replaceElements(table, 'tableColumn', ({ start, end }) => {
+const withoutTareColumns = (table: string): string =>
+  replaceElements(table, 'tableColumn', ({ start, end }) => {
     const computed = withoutTareElement(table.slice(start, end), 'calculatedColumnFormula');
     const after = withoutTareElement(computed, 'totalsRowFormula');
     // Without its formula a total of the kind "custom" is a fault of the file.
@@ -132,7 +133,6 @@ function withoutTareColumns(table: string): string {
       ? after
       : changeAttributes(after, 'tableColumn', () => new Map([['totalsRowFunction', 'none']]));
   });
-}
 
 const withoutTareElement = (xml: string, name: string): string =>
   replaceElements(xml, name, ({ inside }) =>

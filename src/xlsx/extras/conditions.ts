@@ -232,7 +232,7 @@ export function readPalette(file: Package, { styles, theme }: WorkbookPart): Pal
     element && colorOf((name) => element.get(name), colors);
   const look = (dxf: XmlElement): ConditionalLook => lookOf(dxf, color);
   const root = styles ? new XmlTree(file.text(styles)).root : undefined;
-  const looks = root?.named('dxfs').flatMap((list) => list.named('dxf').map(look)) ?? [];
+  const looks = root?.listed('dxfs', 'dxf').map(look) ?? [];
   return { looks, color, look };
 }
 

@@ -45,12 +45,24 @@ export const targetOf = ({ from, to }: Extract<CellOperation, { kind: 'move' }>)
   ...to,
 });
 
-const isWithin = (area: RangeAddress, { sheet, ...other }: RangeAddress): boolean =>
+export const isWithin = (area: RangeAddress, { sheet, ...other }: RangeAddress): boolean =>
   isSheet(area.sheet, sheet) &&
   area.row >= other.row &&
   area.column >= other.column &&
   area.row + area.rows <= other.row + other.rows &&
   area.column + area.columns <= other.column + other.columns;
+
+/** The smallest area that holds both. */
+export function around(a: Area, b: Area): Area {
+  const row = Math.min(a.row, b.row);
+  const column = Math.min(a.column, b.column);
+  return {
+    row,
+    column,
+    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
+    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
+  };
+}
 
 /** The part of an area in another; undefined where they share no cell. */
 export function common(a: Area, b: Area): Area | undefined {
