@@ -79,8 +79,9 @@ export function newBudgetSheet({ units, examples, parts, others, hasCurrencies }
     .look(`A${FIRST}:A${last}`, 'text')
     .as(`B${FIRST}:B${last}`, { ...LOOKS.text, numberFormat: '0.00' });
   if (examples)
-    EXAMPLES.forEach(([component, pounds], index) =>
-      plan.row(FIRST - 1 + index, [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
+    plan.rows(
+      FIRST - 1,
+      EXAMPLES.map(([component, pounds]) => [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
     );
   if (parts) addSums(plan, units, { parts, others, hasCurrencies });
   plan.widths([
