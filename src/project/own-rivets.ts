@@ -40,13 +40,12 @@ export const readOwnRivetSheet = keptInUnits((values: SheetValues, units: UnitSy
 });
 
 /** The builder's own rivets, if there are some, and the price list in which they have their own weights. */
-export function pricedRivets(
+export const pricedRivets = (
   values: SheetValues,
   prices: Pick<ProjectPrices, 'book'> | undefined,
   units: UnitSystem,
-): { readonly own: OwnRivets | undefined; readonly book: PriceBook; readonly problems: readonly Problem[] } {
-  return once(values, pricedOf, prices?.book ?? NO_PRICES, units);
-}
+): { readonly own: OwnRivets | undefined; readonly book: PriceBook; readonly problems: readonly Problem[] } =>
+  once(values, pricedOf, prices?.book ?? NO_PRICES, units);
 
 function pricedOf(values: SheetValues, book: PriceBook, units: UnitSystem): ReturnType<typeof pricedRivets> {
   const sheet = readOwnRivetSheet(values, units);

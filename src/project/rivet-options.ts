@@ -18,8 +18,8 @@ import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../cor
 import { cellName, textIn } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
-import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
-import { keptInUnits, partsSystem, readSheet } from './project-units';
+import { ifTaken, kept, unlessRefused, type Problem, type SheetValues } from './reading';
+import { keptInUnits, partsSystem, readerOf } from './project-units';
 import {
   COUNT_RULES,
   EXCEPTION_LIST,
@@ -61,16 +61,16 @@ const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${un
 /** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
 export const readRivetJoints = keptInUnits(
   (values: SheetValues, units: UnitSystem, own?: OwnRivets): RivetJoints | undefined => {
-    const found = readSheet(values, RIVET_JOINTS);
-    if (!found) return undefined;
-    const reader = new RowReader(found);
+    const reader = readerOf(values, RIVET_JOINTS);
     const components = new ByName((name) => name, NO_COMPONENT);
-    return {
-      form: found,
-      units,
-      joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
-      problems: reader.problems,
-    };
+    return (
+      reader && {
+        form: reader.sheet,
+        units,
+        joints: reader.sheet.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
+        problems: reader.problems,
+      }
+    );
   },
 );
 
@@ -164,10 +164,8 @@ function layoutOf(cells: FormRow<RivetJointKey>['cells'], sheets: readonly numbe
 }
 
 /** A rivet by its designation; undefined where that is none. */
-export function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
-  const named = unlessRefused(() => rivet(designation, 'rivet', own));
-  return named instanceof InputError ? undefined : named;
-}
+export const namedRivet = (designation: string, own: OwnRivets | undefined): Rivet | undefined =>
+  ifTaken(() => rivet(designation, 'rivet', own));
 
 /** The alloy's letters of the rivet that the sheet has picked; no other column says them. */
 function alloyOf(found: Rivet | undefined, style: PickStyle): string | undefined {
@@ -288,8 +286,8 @@ function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit
   };
 }
 
-function readTools(list: RivetOptionsSheet['toolList'], problems: Problem[]): Tool[] {
-  return eachRow(list, problems, (row, reader): Tool[] => {
+const readTools = (list: RivetOptionsSheet['toolList'], problems: Problem[]): Tool[] =>
+  eachRow(list, problems, (row, reader): Tool[] => {
     const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
     const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
     if (use === undefined)
@@ -308,7 +306,6 @@ function readTools(list: RivetOptionsSheet['toolList'], problems: Problem[]): To
       },
     ];
   });
-}
 
 function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Problem[]): MakersShear {
   const reader = new RowReader(list, problems);
@@ -345,13 +342,12 @@ export const exceptionAt = (
   );
 
 /** The options for the comparison of those joints, exceptions worked in. */
-export function rivetOptions(
+export const rivetOptions = (
   options: readonly NamedKind[],
   exceptions: readonly Exception[],
   joints: readonly RivetJoint[],
-): RivetOption[] {
-  return options.map(({ name, kind }) => ({
+): RivetOption[] =>
+  options.map(({ name, kind }) => ({
     name,
     kinds: joints.map((joint) => exceptionAt(exceptions, name, joint)?.kind ?? kind),
   }));
-}
