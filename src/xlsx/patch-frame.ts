@@ -1,6 +1,7 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
 import {
   absoluteName,
+  cellName,
   parseRange,
   quoteSheet,
   rangeName,
@@ -28,14 +29,8 @@ import { joined } from './part-bytes';
 import { around, type Area } from './structure/areas';
 import { escapeXml, XmlScanner } from './xml';
 
-/** A sheet's part in two: the text around its cells, and its cells. */
-export interface SplitSheet {
-  /** The part with an empty sheetData. */
-  readonly frame: string;
-  readonly data: string;
-}
-
-export function splitSheet(xml: string): SplitSheet {
+/** A sheet's part in two: the text around its cells with an empty sheetData, and its cells. */
+export function splitSheet(xml: string): { readonly frame: string; readonly data: string } {
   const scanner = new XmlScanner(xml);
   for (const token of scanner.knownTags()) {
     if (!isCells(scanner, token)) continue;
@@ -43,7 +38,10 @@ export function splitSheet(xml: string): SplitSheet {
     const tag = xml.slice(start, scanner.end);
     if (token === 'open' && !closesFirst(xml, scanner)) scanner.skip();
     const { end } = scanner;
-    return { frame: xml.slice(0, start) + marker(tag) + xml.slice(end), data: xml.slice(start, end) };
+    return {
+      frame: `${xml.slice(0, start)}<${prefixOf(tag)}sheetData/>${xml.slice(end)}`,
+      data: xml.slice(start, end),
+    };
   }
   throw new XlsxError('corrupt', 'A sheet of the file has no cells element');
 }
@@ -58,8 +56,6 @@ function closesFirst(xml: string, scanner: XmlScanner): boolean {
   scanner.depth--;
   return true;
 }
-
-const marker = (tag: string): string => `<${prefixOf(tag)}sheetData/>`;
 
 export function joinSheet(frame: string, data: string | Uint8Array): Uint8Array {
   const [place] = elementsOf(frame, 'sheetData');
@@ -102,7 +98,7 @@ function withPane(frame: string, { rows, columns }: { rows: number; columns: num
   let xml = withChild(bare, 'sheetViews', SHEET_ORDER);
   if (!elementsOf(xml, 'sheetView').length)
     xml = insertLast(xml, 'sheetViews', '<sheetView workbookViewId="0"></sheetView>');
-  const corner = rangeName({ row: rows, column: columns, rows: 1, columns: 1 });
+  const corner = cellName(rows, columns);
   const side = rows && columns ? 'bottomRight' : rows ? 'bottomLeft' : 'topRight';
   const split = `${columns ? ` xSplit="${columns}"` : ''}${rows ? ` ySplit="${rows}"` : ''}`;
   return insertFirst(xml, 'sheetView', `<pane${split} topLeftCell="${corner}" activePane="${side}" state="frozen"/>`);
@@ -164,18 +160,12 @@ function withColumns(frame: string, widths: ReadonlyMap<number, ColumnAttributes
     const number = column + 1;
     const index = entries.findIndex(({ min, max }) => number >= min && number <= max);
     const old = entries[index];
-    const own = {
-      min: number,
-      max: number,
-      attributes: new Map([...(old?.attributes ?? []), ...changed]),
-    };
+    const own = { min: number, max: number, attributes: new Map([...(old?.attributes ?? []), ...changed]) };
     if (!old) entries.push(own);
-    else
-      entries.splice(
-        index,
-        1,
-        ...[{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }].filter(({ min, max }) => min <= max),
-      );
+    else {
+      const parts = [{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }];
+      entries.splice(index, 1, ...parts.filter(({ min, max }) => min <= max));
+    }
   }
   entries.sort((a, b) => a.min - b.min);
   const bare = replaceElements(frame, 'cols', () => '');
@@ -216,20 +206,22 @@ function withValidations(before: string, validations: readonly ChoiceValidation[
     places.has(attributes.get('sqref') ?? '') ? '' : undefined,
   );
   const elements = validations.map(({ range, choices, from, open }) => {
+    const source = from ? absoluteName(from) : listIn(range, choices);
     const refuses = open ? '' : ' showErrorMessage="1"';
-    const element = (source: string): string =>
-      `<dataValidation type="list" allowBlank="1"${refuses} sqref="${rangeName(range)}"><formula1>${escapeXml(source)}</formula1></dataValidation>`;
-    if (from) return element(absoluteName(from));
-    const list = choices.join(',');
-    if (list.length > MAX_LIST || choices.some((choice) => choice.includes(','))) {
-      throw new XlsxError(
-        'unsupported',
-        `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`,
-      );
-    }
-    return element(`"${list.replaceAll('"', '""')}"`);
+    return `<dataValidation type="list" allowBlank="1"${refuses} sqref="${rangeName(range)}"><formula1>${escapeXml(source)}</formula1></dataValidation>`;
   });
   return addToList(frame, 'dataValidations', 'dataValidation', elements.join(''));
+}
+
+/** Choices in place, as the formula of their list. */
+function listIn(range: RangeAddress, choices: readonly string[]): string {
+  const list = choices.join(',');
+  if (list.length > MAX_LIST || choices.some((choice) => choice.includes(',')))
+    throw new XlsxError(
+      'unsupported',
+      `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`,
+    );
+  return `"${list.replaceAll('"', '""')}"`;
 }
 
 /** In inches. */

@@ -87,7 +87,7 @@ export class StylePatcher {
   }
 
   private append(style: StyleModel, own: StyleModel, base: number): number {
-    const xf = this.xfOf(base);
+    const xf = childrenOf(this.xml, 'cellXfs', 'xf')[base] ?? DEFAULT_FORMAT;
     const attributes = new Map(xf.attributes);
     if (style.numberFormat !== own.numberFormat)
       set(attributes, 'numFmtId', this.numberFormat(style.numberFormat), 'applyNumberFormat');
@@ -121,22 +121,15 @@ export class StylePatcher {
     return before;
   }
 
-  private xfOf(index: number): Child {
-    return childrenOf(this.xml, 'cellXfs', 'xf')[index] ?? DEFAULT_FORMAT;
-  }
-
   private numberFormat(format: string | undefined): number {
     if (format === undefined) return 0;
-    for (const [id, code] of BUILT_IN_FORMATS) if (code === format) return id;
-    const ids = new Map(
-      elementsOf(this.xml, 'numFmt').map(({ attributes }) => [
-        attributes.get('formatCode') ?? '',
-        Number(attributes.get('numFmtId')),
-      ]),
+    const own = elementsOf(this.xml, 'numFmt').map(
+      ({ attributes }) => [Number(attributes.get('numFmtId')), attributes.get('formatCode') ?? ''] as const,
     );
-    const found = ids.get(format);
-    if (found !== undefined) return found;
-    const id = Math.max(FIRST_CUSTOM_FORMAT - 1, ...ids.values()) + 1;
+    const found =
+      [...BUILT_IN_FORMATS].find(([, code]) => code === format) ?? own.findLast(([, code]) => code === format);
+    if (found) return found[0];
+    const id = Math.max(FIRST_CUSTOM_FORMAT - 1, ...own.map(([one]) => one)) + 1;
     this.xml = withChild(this.xml, 'numFmts', ORDER);
     this.add('numFmts', 'numFmt', `<numFmt numFmtId="${id}" formatCode="${escapeXml(format)}"/>`);
     return id;

@@ -14,14 +14,14 @@ import { tableParts } from './tables';
 import { unescapeXml } from './xml';
 import type { Codec } from './zip';
 
-export interface ValuesCopy {
-  readonly bytes: Uint8Array;
-  /** How many formulas became values. */
-  readonly formulas: number;
-}
-
-/** @param bytes a workbook whose values are up to date: the copy keeps them as they are */
-export function valuesCopy(bytes: Uint8Array, codec?: Codec): ValuesCopy {
+/**
+ * @param bytes a workbook whose values are up to date: the copy keeps them as they are
+ * @returns the copy, and how many formulas became values
+ */
+export function valuesCopy(
+  bytes: Uint8Array,
+  codec?: Codec,
+): { readonly bytes: Uint8Array; readonly formulas: number } {
   const model = readWorkbook(bytes, codec);
   const { values, formulas } = withoutTare(model);
   const patched = patchWorkbook(bytes, difference(model, values), codec);
