@@ -13,9 +13,7 @@ export const shownNumber = (value: number): number => Number(value.toPrecision(1
 function printCell(cell: Cell): string {
   if (typeof cell === 'number') return String(shownNumber(cell));
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  if (cell === null) return '';
-  if (cell instanceof CellError) return cell.code;
-  return cell;
+  return cell instanceof CellError ? cell.code : (cell ?? '');
 }
 
 /** A spilled result as rows of cells with tabs between; tabs and line breaks inside a text become spaces. */

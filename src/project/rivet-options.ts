@@ -33,7 +33,7 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { numberText, readForm, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { numberText, readForm, type FormRow, type FormSheet, type NumberRule, type RowReader } from './rows';
 import { eachRow, factNumber } from './settings';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
@@ -239,7 +239,7 @@ export const readRivetOptions = kept((values: SheetValues, own?: OwnRivets): Riv
   const terms: Terms = {
     ...readTerms(facts, problems),
     tools: readTools(toolList, problems),
-    makersShear: shearList ? readShear(shearList, problems) : {},
+    makersShear: readShear(shearList, problems),
     ...(own ? { own } : {}),
   };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
@@ -307,29 +307,23 @@ const readTools = (list: RivetOptionsSheet['toolList'], problems: Problem[]): To
     ];
   });
 
-function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Problem[]): MakersShear {
-  const reader = new RowReader(list, problems);
-  const shear: Record<string, number> = {};
-  for (const row of list.rows) {
-    const figure = reader.number(row, 'shear', {
-      above: 0,
-      max: 1e5,
-      takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet`,
-    });
-    const kind = kindAt({ text: `blind ${textIn(row.cells.rivet)}`, list, row: row.row, key: 'rivet' }, problems);
-    if (kind && kind.diameter === undefined)
-      reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
-    if (figure !== undefined && kind?.diameter !== undefined)
-      shear[
-        shearKey(
-          kind.alloy ?? 'AA',
-          Math.round(kind.diameter * 32),
-          kind.style === 'blind retained' ? 'retained' : 'broken',
-        )
-      ] = figure;
-  }
-  return shear;
-}
+const readShear = (list: RivetOptionsSheet['shearList'], problems: Problem[]): MakersShear =>
+  Object.fromEntries(
+    eachRow(list, problems, (row, reader): (readonly [string, number])[] => {
+      const figure = reader.number(row, 'shear', {
+        above: 0,
+        max: 1e5,
+        takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet`,
+      });
+      const place = { list: reader.sheet, row: row.row, key: 'rivet' } as const;
+      const kind = kindAt({ text: `blind ${textIn(row.cells.rivet)}`, ...place }, problems);
+      if (kind && kind.diameter === undefined)
+        reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
+      if (figure === undefined || kind?.diameter === undefined) return [];
+      const stem = kind.style === 'blind retained' ? 'retained' : 'broken';
+      return [[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32), stem), figure]];
+    }),
+  );
 
 /** The exception that an option has at a joint, named with or without its component. */
 export const exceptionAt = (

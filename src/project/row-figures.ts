@@ -31,13 +31,7 @@ export function rowFiguresText(
   return `${name}: ${parts.join(' · ')}`;
 }
 
-interface List {
-  readonly form: SheetForm;
-  readonly name: string;
-  readonly figures: readonly string[];
-}
-
-const LISTS: readonly List[] = [
+const LISTS: readonly { readonly form: SheetForm; readonly name: string; readonly figures: readonly string[] }[] = [
   { form: PARTS, name: 'part', figures: ['weight', 'moment', 'cost'] },
   { form: JOINTS, name: 'joint', figures: ['count', 'rivet', 'weight', 'check'] },
   { form: HARDWARE_FORM, name: 'item', figures: ['weight', 'moment', 'cost'] },
