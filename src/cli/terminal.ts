@@ -17,10 +17,10 @@ function printCell(cell: Cell): string {
 }
 
 /** A spilled result as rows of cells with tabs between; tabs and line breaks inside a text become spaces. */
-export function printResult(result: Result): string {
-  if (!Array.isArray(result)) return printCell(result);
-  return result.map((row) => row.map((cell) => printCell(cell).replace(/[\t\r\n]+/g, ' ')).join('\t')).join('\n');
-}
+export const printResult = (result: Result): string =>
+  Array.isArray(result)
+    ? result.map((row) => row.map((cell) => printCell(cell).replace(/[\t\r\n]+/g, ' ')).join('\t')).join('\n')
+    : printCell(result);
 
 /** How a command ends. */
 export const EXIT = {

@@ -58,8 +58,8 @@ interface LookedThrough {
   readonly dimensions: Dimensions;
 }
 
-function lookedThrough(values: SheetValues, both: readonly (Formulas | undefined)[]): LookedThrough[] {
-  return [PARTS, JOINTS].flatMap((form, index): LookedThrough[] => {
+const lookedThrough = (values: SheetValues, both: readonly (Formulas | undefined)[]): LookedThrough[] =>
+  [PARTS, JOINTS].flatMap((form, index): LookedThrough[] => {
     const lines = both[index];
     if (!lines) return [];
     const head = headOf<string>(values, form);
@@ -71,16 +71,14 @@ function lookedThrough(values: SheetValues, both: readonly (Formulas | undefined
     );
     return [{ sheet: form.sheet, lines, dimensions }];
   });
-}
 
 /** The questions about one sheet's formulas, which are given by row and column. */
-function askedOf(sheet: string, formulas: Formulas, values: SheetValues, dimensions: Dimensions): Problem[] {
-  return askedCells(formulas, dimensions).flatMap(({ row, column, told, asks, down, across }): Problem[] => {
+const askedOf = (sheet: string, formulas: Formulas, values: SheetValues, dimensions: Dimensions): Problem[] =>
+  askedCells(formulas, dimensions).flatMap(({ row, column, told, asks, down, across }): Problem[] => {
     let message = told;
     for (const ask of asks) message ??= questionOf(ask, numbersIn(ask.argument, { sheet, down, across, values }));
     return message === undefined ? [] : [{ sheet, cell: cellName(row, column), message }];
   });
-}
 
 /** A number of a formula that is looked at: an argument of a TARE function. */
 interface Ask {

@@ -58,7 +58,6 @@ export const readComponents = keptInUnits((values: SheetValues, units: UnitSyste
   );
   const total = lines.at(-1)!;
   const missing = missingRows(values, parts);
-  const hardware = readHardware(values)?.problems ?? [];
   return {
     parts,
     known,
@@ -73,7 +72,7 @@ export const readComponents = keptInUnits((values: SheetValues, units: UnitSyste
       ...parts.problems,
       ...problems,
       ...allowances.problems,
-      ...hardware,
+      ...(readHardware(values)?.problems ?? []),
       ...missing.map(({ problem }) => problem),
       ...askedThicknesses(values),
       ...namesToldApart(values, parts.form),

@@ -65,8 +65,7 @@ export function ownRivetsReference(
   if (header === undefined) return undefined;
   const table = tables.find(({ range }) => sameName(range.sheet, OWN_RIVETS_SHEET) && range.row === header);
   if (table) return `${table.name}[#All]`;
-  const labels = cells[header]!;
-  const last = labels.findLastIndex((cell) => !isBlank(cell));
+  const last = cells[header]!.findLastIndex((cell) => !isBlank(cell));
   return `${OWN_RIVETS_SHEET}!$A$${header + 1}:$${columnName(last)}$${Math.max(cells.length, header + 1) + ROOM}`;
 }
 

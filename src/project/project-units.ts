@@ -61,12 +61,10 @@ const namedBy = (values: SheetValues, form: SheetForm, sheet = form.sheet): Unit
   namedIn(headOf(values, form, sheet), form);
 
 /** The system of a sheet; where it names both, the one of its weights counts. */
-function namedIn(head: FormHead<string> | undefined, form: SheetForm): UnitSystem | undefined {
-  if (head?.named !== 'both') return head?.named;
-  return form.columns.flatMap(({ key, dimension }) =>
-    dimension === 'weight' ? (head.units[key]?.system ?? []) : [],
-  )[0];
-}
+const namedIn = (head: FormHead<string> | undefined, form: SheetForm): UnitSystem | undefined =>
+  head?.named === 'both'
+    ? form.columns.flatMap(({ key, dimension }) => (dimension === 'weight' ? (head.units[key]?.system ?? []) : []))[0]
+    : head?.named;
 
 function buyingSystem(values: SheetValues): UnitSystem | undefined {
   const named = cuttingSystem(values(BUYING_SHEET) ?? []);

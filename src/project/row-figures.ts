@@ -69,7 +69,6 @@ function placesOf(key: string, value: number | string): number {
 }
 
 function shownIn(cell: Cell | undefined): number | string | undefined {
-  if (cell === undefined || isBlank(cell)) return undefined;
   if (cell instanceof CellError) return cell.code;
-  return typeof cell === 'boolean' ? undefined : cell;
+  return isBlank(cell) || typeof cell === 'boolean' ? undefined : cell;
 }

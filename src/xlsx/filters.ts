@@ -44,8 +44,11 @@ function readColumn(element: XmlElement): FilterColumn | undefined {
     asked.get('calendarType') === undefined &&
     asked.elements.every(({ name }) => name === 'filter');
   if (!isPlain) return { column };
-  const values = asked.named('filter').map((one) => one.get('val') ?? '');
-  return { column, values, ...(isTrue(asked.get('blank')) ? { blanks: true } : {}) };
+  return {
+    column,
+    values: asked.named('filter').map((one) => one.get('val') ?? ''),
+    ...(isTrue(asked.get('blank')) ? { blanks: true } : {}),
+  };
 }
 
 /** A sheet's frame with its own filter as it shall be, or without one. */

@@ -249,10 +249,10 @@ function withPageSetup(frame: string): string {
 }
 
 /** The name that repeats a sheet's header: the last of the rows that are kept in view. */
-export function printTitles({ name, frozen }: Pick<SheetModel, 'name' | 'frozen'>): NameModel[] {
-  if (!frozen?.rows) return [];
-  return [{ name: '_xlnm.Print_Titles', refersTo: `${quoteSheet(name)}!$${frozen.rows}:$${frozen.rows}`, scope: name }];
-}
+export const printTitles = ({ name, frozen }: Pick<SheetModel, 'name' | 'frozen'>): NameModel[] =>
+  frozen?.rows
+    ? [{ name: '_xlnm.Print_Titles', refersTo: `${quoteSheet(name)}!$${frozen.rows}:$${frozen.rows}`, scope: name }]
+    : [];
 
 const has = (xml: string, name: string): boolean => elementsOf(xml, name).length > 0;
 

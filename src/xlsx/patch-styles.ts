@@ -195,10 +195,10 @@ const fillXml = (color: string): string =>
   `<fill><patternFill patternType="solid"><fgColor rgb="FF${color.slice(1).toUpperCase()}"/><bgColor indexed="64"/></patternFill></fill>`;
 const BORDER = '<border><left/><right/><top/><bottom style="thin"><color auto="1"/></bottom><diagonal/></border>';
 
-function alignmentXml({ align, wrap }: StyleModel): string {
-  if (!align && !wrap) return '';
-  return `<alignment${align ? ` horizontal="${align}"` : ''}${wrap ? ' wrapText="1" vertical="top"' : ''}/>`;
-}
+const alignmentXml = ({ align, wrap }: StyleModel): string =>
+  align || wrap
+    ? `<alignment${align ? ` horizontal="${align}"` : ''}${wrap ? ' wrapText="1" vertical="top"' : ''}/>`
+    : '';
 
 const LOOKS = ['numberFormat', 'bold', 'italic', 'size', 'color', 'fill', 'align', 'wrap', 'borderBottom'] as const;
 

@@ -113,15 +113,13 @@ function withRanges(formula: string, sheet: string, spills: ReadonlyMap<string, 
 /** Removes a table's formula for new rows where it would put a TARE formula into each of them. */
 function withoutColumnFormulas(bytes: Uint8Array, codec: Codec | undefined): Uint8Array {
   const file = new Package(bytes, codec);
-  let isChanged = false;
-  for (const part of tableParts(file)) {
+  const changed = tableParts(file).flatMap((part) => {
     const before = file.text(part);
     const after = withoutTareColumns(before);
-    if (after === before) continue;
-    file.set(part, after);
-    isChanged = true;
-  }
-  return isChanged ? file.save() : bytes;
+    return after === before ? [] : [[part, after] as const];
+  });
+  for (const [part, text] of changed) file.set(part, text);
+  return changed.length > 0 ? file.save() : bytes;
 }
 
 const withoutTareColumns = (table: string): string =>

@@ -295,12 +295,13 @@ export function formSheet<K extends string>({
     const { choices, ...kind } = lists?.[column.key] ?? listOf(column);
     if (choices) plan.choices(range, choices, kind);
   }
-  plan.freeze(HEADER, FROZEN_COLUMNS);
-  plan.widths(
-    form.columns.map(({ key, choices }, index) =>
-      Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(lists?.[key]?.choices ?? choices)),
-    ),
-  );
+  plan
+    .freeze(HEADER, FROZEN_COLUMNS)
+    .widths(
+      form.columns.map(({ key, choices }, index) =>
+        Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(lists?.[key]?.choices ?? choices)),
+      ),
+    );
   // Typed columns stand first; others may follow behind the computed ones.
   const typed = form.columns.findIndex(({ computed }) => computed) - 1;
   return {

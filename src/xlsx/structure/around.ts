@@ -9,6 +9,7 @@ import { formulaAfter, type FormulaEdit } from './formulas';
 import { drop } from './frame';
 import { isCellOperation, type CellOperation } from './operation';
 import { parseRange } from '../../sheet';
+import type { CellsMove, LineEdit } from '../../sheet/formula';
 
 /** Elements that name a cell or range in a part of their own, and are removed with it. Source: ECMA-376 part 1, 18.7, 18.14; [MS-XLSX] 2.6.201. */
 const PLACED: Readonly<Record<string, string>> = {
@@ -91,10 +92,10 @@ function put(marker: Marker, axis: 'row' | 'column', line: number): void {
   marker.element.named(axis === 'row' ? 'row' : 'col')[0]!.text = String(line);
 }
 
-const isIn = (line: number, { kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): boolean =>
+const isIn = (line: number, { kind, at, count }: LineEdit): boolean =>
   kind === 'delete' && line >= at && line < at + count;
 
-function putLine(marker: Marker, axis: 'row' | 'column', edit: Exclude<CellOperation, { kind: 'move' }>): void {
+function putLine(marker: Marker, axis: 'row' | 'column', edit: LineEdit): void {
   const line = marker[axis];
   if (line < edit.at) return;
   if (isIn(line, edit)) {
@@ -104,12 +105,7 @@ function putLine(marker: Marker, axis: 'row' | 'column', edit: Exclude<CellOpera
 }
 
 /** A drawing that lies in cells which are moved goes with them. */
-function carry(
-  from: Marker,
-  to: Marker | undefined,
-  sheet: string,
-  edit: Extract<CellOperation, { kind: 'move' }>,
-): void {
+function carry(from: Marker, to: Marker | undefined, sheet: string, edit: CellsMove): void {
   if (!isSheet(edit.from.sheet, sheet) || !isSheet(edit.to.sheet, sheet)) return;
   const inside = ({ row, column }: Marker): Area | undefined => common({ row, column, rows: 1, columns: 1 }, edit.from);
   if (!inside(from) || (to && !inside(to))) return;
