@@ -60,20 +60,21 @@ export const readPurchases = kept((values: SheetValues): PurchasesSheet | undefi
     if (item === '') reader.problem(row, 'item', 'is blank; takes what was bought');
     if (currency !== '' && !CODE.test(currency))
       reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
-    if (paid === undefined) return [];
-    return [
-      {
-        row: row.row,
-        date: date ?? '',
-        supplier: textIn(row.cells.supplier),
-        item,
-        units,
-        soldBy: saleUnit(row, reader),
-        paid,
-        currency,
-        note: textIn(row.cells.note),
-      },
-    ];
+    return paid === undefined
+      ? []
+      : [
+          {
+            row: row.row,
+            date: date ?? '',
+            supplier: textIn(row.cells.supplier),
+            item,
+            units,
+            soldBy: saleUnit(row, reader),
+            paid,
+            currency,
+            note: textIn(row.cells.note),
+          },
+        ];
   });
   return { form: reader.sheet, purchases, problems: reader.problems };
 });

@@ -294,17 +294,18 @@ const readTools = (list: RivetOptionsSheet['toolList'], problems: Problem[]): To
       reader.problem(row, 'use', `got "${textIn(row.cells.use)}"; takes solid, blind or all. The tool is left out`);
     const diameter = reader.number(row, 'diameter', SHANK);
     const life = reader.number(row, 'life', { above: 0, takes: 'rivets, above 0' });
-    if (price === undefined || use === undefined) return [];
-    return [
-      {
-        name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`,
-        for: use,
-        price,
-        owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)),
-        ...(diameter === undefined ? {} : { diameter }),
-        ...(life === undefined ? {} : { life }),
-      },
-    ];
+    return price === undefined || use === undefined
+      ? []
+      : [
+          {
+            name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`,
+            for: use,
+            price,
+            owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)),
+            ...(diameter === undefined ? {} : { diameter }),
+            ...(life === undefined ? {} : { life }),
+          },
+        ];
   });
 
 const readShear = (list: RivetOptionsSheet['shearList'], problems: Problem[]): MakersShear =>

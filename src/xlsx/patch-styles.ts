@@ -55,8 +55,7 @@ export class StylePatcher {
     const own = this.known[base] ?? {};
     if (sameLooks(own, style)) return base;
     const key = `${base} ${looksKey(style)}`;
-    const before = this.made.get(key) ?? this.findKnown(style, own, base);
-    const index = before ?? this.append(style, own, base);
+    const index = this.made.get(key) ?? this.findKnown(style, own, base) ?? this.append(style, own, base);
     this.made.set(key, index);
     return index;
   }

@@ -28,8 +28,7 @@ export function changeTable(file: Package, part: string, before: TableModel, aft
   const totals = Number(elementsOf(xml, 'table')[0]?.attributes.get('totalsRowCount') ?? 0);
   // A table always has a row of data; it may be blank.
   const rows = Math.max(2, after.range.rows);
-  const whole = rangeName({ ...after.range, rows: rows + totals });
-  xml = changeAttributes(xml, 'table', () => new Map([['ref', whole]]));
+  xml = changeAttributes(xml, 'table', () => new Map([['ref', rangeName({ ...after.range, rows: rows + totals })]]));
   // Of several filters the first one is the table's own.
   const [own] = elementsOf(xml, 'autoFilter');
   xml = changeAttributes(xml, 'autoFilter', ({ start }) =>

@@ -186,7 +186,9 @@ export function rewriteArchive(
   let at = 0;
   for (const old of [...kept, ...added]) {
     const content = changes.get(old.name);
-    const { entry, packed } = content ? packedEntry(old, content, codec) : { entry: old, packed: rawContent(bytes, old) };
+    const { entry, packed } = content
+      ? packedEntry(old, content, codec)
+      : { entry: old, packed: rawContent(bytes, old) };
     const header = localHeader(entry);
     pieces.push(header, packed);
     directory.push(centralRecord(entry, at));
@@ -241,17 +243,7 @@ const localHeader = (entry: ZipEntry): Uint8Array =>
 /** There are no extra fields, no comment, one volume and no attributes of the content. */
 const centralRecord = (entry: ZipEntry, offset: number): Uint8Array =>
   record(
-    [
-      [CENTRAL, 4],
-      [20, 2],
-      ...sharedFields(entry),
-      [0, 2],
-      [0, 2],
-      [0, 2],
-      [0, 2],
-      [entry.attributes, 4],
-      [offset, 4],
-    ],
+    [[CENTRAL, 4], [20, 2], ...sharedFields(entry), [0, 2], [0, 2], [0, 2], [0, 2], [entry.attributes, 4], [offset, 4]],
     entry.nameBytes,
   );
 

@@ -123,8 +123,7 @@ export class Book {
         if (!isGone) continue;
         followed.push({ kind: 'removeTable', table: name });
         tables.delete(target);
-        const id = this.file.relationships(part).find((one) => one.target === target)?.id;
-        frame.dropTable(id ?? '');
+        frame.dropTable(this.file.relationships(part).find((one) => one.target === target)?.id ?? '');
         this.file.unrelate(part, target);
         this.removePart(target);
       }

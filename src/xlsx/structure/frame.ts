@@ -210,8 +210,7 @@ export function drop(element: XmlElement): void {
 }
 
 function followBreak(brk: XmlElement, isRow: boolean, sheet: string, edit: CellOperation): void {
-  const axis = isRow ? 'rows' : 'columns';
-  if (!isOfWholeLines(edit, axis)) return;
+  if (!isOfWholeLines(edit, isRow ? 'rows' : 'columns')) return;
   const line = Number(brk.get('id'));
   const area = areaAfter(
     isRow ? { row: line, rows: 1, column: 0, columns: LAST_COLUMN + 1 } : { column: line, columns: 1, row: 0, rows: LAST_ROW + 1 },
