@@ -127,17 +127,15 @@ function planText(plan: CuttingPlan): string {
     lines.push(`From scrap: ${plan.fromScrap.map(({ part, quantity }) => `${quantity} × ${part}`).join(', ')}`);
   plan.patterns.forEach((pattern, index) => {
     lines.push('', `${index + 1}. ${pattern.times} × ${pattern.stock}`);
-    if (!('strips' in pattern)) {
+    if ('strips' in pattern)
+      for (const { width, from, pieces } of pattern.strips)
+        lines.push(
+          `   strip ${lengthText(width)} at ${lengthText(from)}: ${runs(pieces.map((piece) => `${piece.part} ${size(piece.length, piece.width)}${piece.turned ? ' turned' : ''}`))}`,
+        );
+    else
       lines.push(
         `   ${runs(pattern.cuts.map(({ part, length }) => `${part} ${lengthText(length)}`))}${pattern.left > 0 ? `; left ${lengthText(pattern.left)}` : ''}`,
       );
-      return;
-    }
-    for (const strip of pattern.strips) {
-      lines.push(
-        `   strip ${lengthText(strip.width)} at ${lengthText(strip.from)}: ${runs(strip.pieces.map(({ part, length, width, turned }) => `${part} ${size(length, width)}${turned ? ' turned' : ''}`))}`,
-      );
-    }
   });
   return `${lines.join('\n')}\n`;
 }
@@ -146,7 +144,7 @@ function planText(plan: CuttingPlan): string {
 function runs(texts: readonly string[]): string {
   const gathered: { text: string; count: number }[] = [];
   for (const text of texts) {
-    const last = gathered[gathered.length - 1];
+    const last = gathered.at(-1);
     if (last?.text === text) last.count += 1;
     else gathered.push({ text, count: 1 });
   }

@@ -26,14 +26,13 @@ export function addFunctions(program: Command): void {
     });
 }
 
-interface Chosen {
-  /** True where every function is named, and none is found by a word. */
-  readonly named: boolean;
-  readonly chosen: readonly Definition[];
-}
-
-/** Functions by their names; else those in whose help all the words are, first those that have them in name and summary. */
-async function choose(names: readonly string[]): Promise<Chosen> {
+/**
+ * Functions by their names; else those in whose help all the words are, first those that have them in name and summary.
+ * `named` is true where every function is named, and none is found by a word.
+ */
+async function choose(
+  names: readonly string[],
+): Promise<{ readonly named: boolean; readonly chosen: readonly Definition[] }> {
   if (names.length === 0) return { named: false, chosen: catalogue };
   const found = names.map(findDefinition);
   if (found.every((one) => one !== undefined)) return { named: true, chosen: found };
@@ -53,8 +52,8 @@ async function choose(names: readonly string[]): Promise<Chosen> {
   );
 }
 
-function list(chosen: readonly Definition[]): string {
-  return FAMILIES.map((family) => {
+const list = (chosen: readonly Definition[]): string =>
+  FAMILIES.map((family) => {
     const members = chosen.filter((definition) => definition.family === family);
     return members.length
       ? `${family}\n${members.map((one) => `  ${signature(one)}\n      ${one.summary}\n`).join('')}`
@@ -62,7 +61,6 @@ function list(chosen: readonly Definition[]): string {
   })
     .filter(Boolean)
     .join('\n');
-}
 
 function explain(definition: Definition): string {
   const { summary, parameters, result, formula, source, limits = [], examples } = definition;
@@ -78,24 +76,22 @@ function explain(definition: Definition): string {
   ].join('\n');
 }
 
-function toJson(definition: Definition): object {
-  return {
-    name: `${NAMESPACE}.${definition.name}`,
-    family: definition.family,
-    signature: signature(definition),
-    summary: definition.summary,
-    parameters: definition.parameters.map((parameter) => ({
-      name: parameter.name,
-      help: parameter.help,
-      takes: parameter.takes('in-lb'),
-      optional: parameter.optional,
-      ...(parameter.dimension ? { dimension: parameter.dimension } : {}),
-    })),
-    result: definition.result,
-    rowWise: definition.rowWise,
-    ...(definition.formula ? { formula: definition.formula } : {}),
-    source: definition.source,
-    ...(definition.limits ? { limits: definition.limits } : {}),
-    examples: definition.examples.map((example) => exampleFormula(definition, example)),
-  };
-}
+const toJson = (definition: Definition): object => ({
+  name: `${NAMESPACE}.${definition.name}`,
+  family: definition.family,
+  signature: signature(definition),
+  summary: definition.summary,
+  parameters: definition.parameters.map((parameter) => ({
+    name: parameter.name,
+    help: parameter.help,
+    takes: parameter.takes('in-lb'),
+    optional: parameter.optional,
+    ...(parameter.dimension ? { dimension: parameter.dimension } : {}),
+  })),
+  result: definition.result,
+  rowWise: definition.rowWise,
+  ...(definition.formula ? { formula: definition.formula } : {}),
+  source: definition.source,
+  ...(definition.limits ? { limits: definition.limits } : {}),
+  examples: definition.examples.map((example) => exampleFormula(definition, example)),
+});

@@ -7,27 +7,24 @@ import { EXIT, Stop, shown } from './terminal';
 /** Bytes of a file, packed, of which the cells take hundreds of megabytes. */
 const LARGE = 2 ** 22;
 
-/** A flag of V8 in Node 20, 22 and 24; an engine without it would say so on stderr. @internal */
-export const COLLECT_SOONER = '--heap-growing-percent=75';
-
 /**
  * Has the engine collect what is not needed when three quarters have been added to what was, and not when as much
  * again or more was. Measured with a list of 100,000 rows, one formula a column: 840 MB in 4.6 s at its own pace,
  * 595 MB in 4.9 s so; one formula a cell 800 and 765 MB, in the same time. Less than that costs more time.
+ * It is a flag of V8 in Node 20, 22 and 24; an engine without it would say so on stderr. @internal
  */
-const collectSooner = (): void => setFlagsFromString(COLLECT_SOONER);
+export const COLLECT_SOONER = '--heap-growing-percent=75';
 
 /** A file's bytes and model; Stop with one clear line where it is missing, locked, corrupt or no workbook. */
-export async function openWorkbook(path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> {
-  return refusing(path, async () => {
+export const openWorkbook = (path: string): Promise<{ bytes: Uint8Array; model: WorkbookModel }> =>
+  refusing(path, async () => {
     const bytes = await readBytes(path);
-    if (bytes.length > LARGE) collectSooner();
+    if (bytes.length > LARGE) setFlagsFromString(COLLECT_SOONER);
     const model = readWorkbook(bytes, nodeCodec);
     const otherVersion = otherVersionText(bytes, nodeCodec);
     if (otherVersion) process.stderr.write(`${shown(`${path}: ${otherVersion}`)}\n`);
     return { bytes, model };
   });
-}
 
 export const openModel = async (path: string): Promise<WorkbookModel> => (await openWorkbook(path)).model;
 

@@ -57,13 +57,12 @@ async function recalculated(path: string, progress: Progress) {
 }
 
 function report(path: string, { changed, bound }: Pick<Recalculation, 'changed' | 'bound'>, dry: boolean): void {
-  const verb = dry ? 'would change' : 'changed';
   process.stdout.write(
-    `${path}: ${changed === 0 ? 'every value was up to date' : `${changed} ${changed === 1 ? 'cell' : 'cells'} ${verb}`}\n`,
+    `${path}: ${changed === 0 ? 'every value was up to date' : `${counted(changed, 'cell', 'cells')} ${dry ? 'would change' : 'changed'}`}\n`,
   );
   if (bound)
     process.stdout.write(
-      `${bound} ${bound === 1 ? 'formula' : 'formulas'} with TARE functions given the form that Excel binds\n`,
+      `${counted(bound, 'formula', 'formulas')} with TARE functions given the form that Excel binds\n`,
     );
 }
 
@@ -78,17 +77,18 @@ function reportUncertain({
   readonly problems: readonly CellProblem[];
 }): void {
   for (const sentence of kept) process.stderr.write(`${shown(sentence)}\n`);
-  reportMarked(notRecalculated);
-  if (problems.length) throw new Stop(EXIT.findings, listProblems(problems));
-}
-
-/** Formulas that were calculated from kept values. */
-function reportMarked(marked: readonly MarkedPlace[]): void {
-  const resting = marked.filter(({ because, ...own }) => !isSamePlace(because, own));
-  if (resting.length === 0) return;
-  const head = `Not recalculated: ${counted(resting.length, 'formula rests', 'formulas rest')} on kept values:`;
-  const lines = listed(resting, ({ because, ...own }) => `${nameOf(own)} rests on ${nameOf(because)}`);
-  process.stderr.write(`${shown([head, ...lines].join('\n'))}\n`);
+  const resting = notRecalculated.filter(({ because, ...own }) => !isSamePlace(because, own));
+  if (resting.length > 0) {
+    const head = `Not recalculated: ${counted(resting.length, 'formula rests', 'formulas rest')} on kept values:`;
+    const lines = listed(resting, ({ because, ...own }) => `${nameOf(own)} rests on ${nameOf(because)}`);
+    process.stderr.write(`${shown([head, ...lines].join('\n'))}\n`);
+  }
+  if (problems.length === 0) return;
+  const lines = listed(
+    problems,
+    ({ error, formula, ...place }) => `${nameOf(place)}: ${error.code} ${error.message || `=${formula ?? ''}`}`,
+  );
+  throw new Stop(EXIT.findings, [`${counted(problems.length, 'cell', 'cells')} in error:`, ...lines].join('\n'));
 }
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
@@ -103,14 +103,6 @@ const listed = <T>(all: readonly T[], line: (one: T) => string): string[] => [
 
 const isSamePlace = (a: CellPlace, b: CellPlace): boolean =>
   a.sheet === b.sheet && a.row === b.row && a.column === b.column;
-
-function listProblems(problems: readonly CellProblem[]): string {
-  const lines = listed(
-    problems,
-    ({ error, formula, ...place }) => `${nameOf(place)}: ${error.code} ${error.message || `=${formula ?? ''}`}`,
-  );
-  return [`${counted(problems.length, 'cell', 'cells')} in error:`, ...lines].join('\n');
-}
 
 export function addValues(program: Command): void {
   program
@@ -134,12 +126,8 @@ export function addValues(program: Command): void {
         return copy.formulas;
       });
       progress.done();
-      process.stdout.write(`${output}: ${toldOf(formulas)}\n`);
+      const told = counted(formulas, 'TARE formula is a value', 'TARE formulas are values');
+      process.stdout.write(`${output}: ${formulas === 0 ? 'no TARE formulas, the copy is as the workbook' : told}\n`);
       reportUncertain(uncertain);
     });
-}
-
-function toldOf(formulas: number): string {
-  if (formulas === 0) return 'no TARE formulas, the copy is as the workbook';
-  return formulas === 1 ? '1 TARE formula is a value' : `${formulas} TARE formulas are values`;
 }

@@ -138,11 +138,10 @@ export function reportJson(
     budget: shown(one.budget, 'weight'),
     margin: shown(one.margin, 'weight'),
   });
-  const signs = { weight: say.sign('weight'), arm: say.sign('length'), moment: say.sign('moment') };
   return JSON.stringify(
     {
       title,
-      units: signs,
+      units: { weight: say.sign('weight'), arm: say.sign('length'), moment: say.sign('moment') },
       components: components.map(plain),
       total: plain(total),
       reckonedBySize: bySize,

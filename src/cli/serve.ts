@@ -136,12 +136,11 @@ async function answer(site: Site, request: IncomingMessage, response: ServerResp
     'Cache-Control': file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache',
     ...(file.encoding ? { 'Content-Encoding': file.encoding } : {}),
   };
-  if (request.headers['if-none-match'] === file.etag) {
-    response.writeHead(304, headers).end();
-    return;
-  }
-  response.writeHead(200, { ...headers, 'Content-Length': file.body.length });
-  response.end(request.method === 'HEAD' ? undefined : file.body);
+  if (request.headers['if-none-match'] === file.etag) response.writeHead(304, headers).end();
+  else
+    response
+      .writeHead(200, { ...headers, 'Content-Length': file.body.length })
+      .end(request.method === 'HEAD' ? undefined : file.body);
 }
 
 /** The path of an address, decoded; undefined where it is none. */
@@ -155,12 +154,11 @@ function pathOf(url: string): string | undefined {
 }
 
 function refuse({ headers }: Site, response: ServerResponse, status: number, why: string): void {
-  if (response.headersSent) {
-    response.destroy();
-    return;
-  }
-  response.writeHead(status, { ...headers, 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' });
-  response.end(`${why}\n`);
+  if (response.headersSent) response.destroy();
+  else
+    response
+      .writeHead(status, { ...headers, 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' })
+      .end(`${why}\n`);
 }
 
 /** Addresses that start with `prefix` ("/", "/samples/") are files of `folder`. */
@@ -226,10 +224,9 @@ class StaticFiles {
     if (file === undefined) return undefined;
     const loaded = await this.load(file);
     const encoding = (['br', 'gzip'] as const).find((one) => accepts.includes(one) && loaded.smaller.has(one));
-    const type = TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream';
     return {
       body: encoding ? loaded.smaller.get(encoding)! : loaded.body,
-      type,
+      type: TYPES[extname(file).toLowerCase()] ?? 'application/octet-stream',
       etag: loaded.etag,
       immutable: HASHED.test(file),
       ...(encoding ? { encoding } : {}),

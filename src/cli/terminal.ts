@@ -13,16 +13,14 @@ export const shownNumber = (value: number): number => Number(value.toPrecision(1
 function printCell(cell: Cell): string {
   if (typeof cell === 'number') return String(shownNumber(cell));
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  if (cell === null) return '';
-  if (cell instanceof CellError) return cell.code;
-  return cell;
+  return cell instanceof CellError ? cell.code : (cell ?? '');
 }
 
 /** A spilled result as rows of cells with tabs between; tabs and line breaks inside a text become spaces. */
-export function printResult(result: Result): string {
-  if (!Array.isArray(result)) return printCell(result);
-  return result.map((row) => row.map((cell) => printCell(cell).replace(/[\t\r\n]+/g, ' ')).join('\t')).join('\n');
-}
+export const printResult = (result: Result): string =>
+  Array.isArray(result)
+    ? result.map((row) => row.map((cell) => printCell(cell).replace(/[\t\r\n]+/g, ' ')).join('\t')).join('\n')
+    : printCell(result);
 
 /** How a command ends. */
 export const EXIT = {

@@ -3,7 +3,7 @@
  * and arguments of TARE functions in formulas of the parts list and the joints. The user is asked about each by its cell.
  */
 import type { Dimension } from '../core/quantity';
-import { findDefinition, type Definition, type Parameter } from '../functions';
+import { findDefinition, type Definition } from '../functions';
 import { cellName, type Cell, type SheetContent } from '../sheet';
 import { templateKey, tryFormula, type BinaryOperator, type Coordinate, type FormulaNode } from '../sheet/formula';
 import { JOINTS, PARTS } from './forms';
@@ -48,11 +48,8 @@ export function* askingSteps({ values, formulas }: Pick<ProjectSheets, 'values' 
     yield* askingCells(lines, dimensions);
 }
 
-function askedOfBoth(values: SheetValues, ...both: readonly (Formulas | undefined)[]): readonly Problem[] {
-  return lookedThrough(values, both).flatMap(({ sheet, lines, dimensions }) =>
-    askedOf(sheet, lines, values, dimensions),
-  );
-}
+const askedOfBoth = (values: SheetValues, ...both: readonly (Formulas | undefined)[]): readonly Problem[] =>
+  lookedThrough(values, both).flatMap(({ sheet, lines, dimensions }) => askedOf(sheet, lines, values, dimensions));
 
 interface LookedThrough {
   readonly sheet: string;
@@ -61,8 +58,8 @@ interface LookedThrough {
   readonly dimensions: Dimensions;
 }
 
-function lookedThrough(values: SheetValues, both: readonly (Formulas | undefined)[]): LookedThrough[] {
-  return [PARTS, JOINTS].flatMap((form, index): LookedThrough[] => {
+const lookedThrough = (values: SheetValues, both: readonly (Formulas | undefined)[]): LookedThrough[] =>
+  [PARTS, JOINTS].flatMap((form, index): LookedThrough[] => {
     const lines = both[index];
     if (!lines) return [];
     const head = headOf<string>(values, form);
@@ -74,17 +71,14 @@ function lookedThrough(values: SheetValues, both: readonly (Formulas | undefined
     );
     return [{ sheet: form.sheet, lines, dimensions }];
   });
-}
 
 /** The questions about one sheet's formulas, which are given by row and column. */
-function askedOf(sheet: string, formulas: Formulas, values: SheetValues, dimensions: Dimensions): Problem[] {
-  return askedCells(formulas, dimensions).flatMap(({ row, column, told, asks, down, across }): Problem[] => {
-    const numbers = (node: FormulaNode): number[] => numbersIn(node, { sheet, down, across, values });
+const askedOf = (sheet: string, formulas: Formulas, values: SheetValues, dimensions: Dimensions): Problem[] =>
+  askedCells(formulas, dimensions).flatMap(({ row, column, told, asks, down, across }): Problem[] => {
     let message = told;
-    for (const ask of asks) message ??= questionOf(ask, numbers(ask.argument));
+    for (const ask of asks) message ??= questionOf(ask, numbersIn(ask.argument, { sheet, down, across, values }));
     return message === undefined ? [] : [{ sheet, cell: cellName(row, column), message }];
   });
-}
 
 /** A number of a formula that is looked at: an argument of a TARE function. */
 interface Ask {
@@ -183,28 +177,37 @@ function asksIn(formula: FormulaNode | undefined): Ask[] {
     const isMetric =
       units && [...partsOf(units)].some((one) => one.kind === 'value' && /mm-kg/i.test(String(one.value)));
     return parameters.flatMap((parameter, at): Ask[] => {
-      const [of, argument] = [askedAs(parameter), part.args[at]];
+      const [of, argument] = [ASKED[parameter.name], part.args[at]];
       return !of || !argument || (of === 'thickness' && isMetric) ? [] : [{ name, of, argument }];
     });
   });
 }
 
-function askedAs({ name }: Parameter): Ask['of'] | undefined {
-  if (name === 'angle' || name === 'bend_angles') return 'angle';
-  return name === 'thickness' ? 'thickness' : undefined;
-}
+/** What parameters of functions are asked about, by their names. */
+const ASKED: Readonly<Partial<Record<string, Ask['of']>>> = {
+  angle: 'angle',
+  bend_angles: 'angle',
+  thickness: 'thickness',
+};
+
+/** Which numbers are asked about, and in what words. */
+const QUESTIONS: Readonly<
+  Record<Ask['of'], { readonly isOdd: (one: number) => boolean; readonly words: (one: number) => string }>
+> = {
+  angle: {
+    isOdd: (one) => one !== 0 && Math.abs(one) < FLAT,
+    words: (one) => `a bend of ${short(one)}°: were radians meant? Type degrees, such as 90.`,
+  },
+  thickness: {
+    isOdd: (one) => one >= THICK && one <= 1,
+    words: (one) => `a thickness of ${short(one)} inches: were millimetres meant?`,
+  },
+};
 
 function questionOf({ name, of }: Ask, numbers: readonly number[]): string | undefined {
-  if (of === 'angle') {
-    const slight = numbers.find((one) => one !== 0 && Math.abs(one) < FLAT);
-    return slight === undefined
-      ? undefined
-      : `gives TARE.${name} a bend of ${short(slight)}°: were radians meant? Type degrees, such as 90. ${COUNTED}`;
-  }
-  const thick = numbers.find((one) => one >= THICK && one <= 1);
-  return thick === undefined
-    ? undefined
-    : `gives TARE.${name} a thickness of ${short(thick)} inches: were millimetres meant? ${COUNTED}`;
+  const { isOdd, words } = QUESTIONS[of];
+  const odd = numbers.find(isOdd);
+  return odd === undefined ? undefined : `gives TARE.${name} ${words(odd)} ${COUNTED}`;
 }
 
 const short = (value: number): string => String(Number(value.toPrecision(4)));

@@ -130,10 +130,10 @@ function oneOf(systems: readonly (OwnSystem | undefined)[]): OwnSystem {
   return others.length > 0 ? 'both' : first;
 }
 
-function emptyOf(weighing: Weighing | undefined, loading: Loading | undefined): BalanceModel['empty'] {
-  if (weighing?.result) return { weight: weighing.result.weight, arm: weighing.result.arm, from: 'weighing' };
-  return loading?.empty && { ...loading.empty, from: 'loading' };
-}
+const emptyOf = (weighing: Weighing | undefined, loading: Loading | undefined): BalanceModel['empty'] =>
+  weighing?.result
+    ? { weight: weighing.result.weight, arm: weighing.result.arm, from: 'weighing' }
+    : loading?.empty && { ...loading.empty, from: 'loading' };
 
 function judgedBalance(
   airplane: Airplane,

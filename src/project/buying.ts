@@ -25,9 +25,9 @@ import {
   type StockSheetKey,
 } from './forms';
 import { factProblems, factText, findFact, findFacts, type Fact } from './facts';
-import { fractionIn, isoDate, kept, once, type Problem, type SheetValues } from './reading';
-import { cuttingSystem, keptInUnits, partsSystem, readSheet, unitsOfProject } from './project-units';
-import { numberText, readForm, RowReader, typedText, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { fractionIn, isoDate, kept, type Problem, type SheetValues } from './reading';
+import { cuttingSystem, keptInUnits, partsSystem, readerOf, unitsOfProject } from './project-units';
+import { numberText, readForm, typedText, type FormRow, type FormSheet, type NumberRule, type RowReader } from './rows';
 import { eachRow, factNumber } from './settings';
 
 export interface PurchaseRow extends Bought {
@@ -49,11 +49,9 @@ const CODE = /^[A-Z]{3}$/;
 
 /** The purchases; undefined where no sheet has their header. */
 export const readPurchases = kept((values: SheetValues): PurchasesSheet | undefined => {
-  const form = readSheet(values, PURCHASES);
-  if (!form) return undefined;
-  const problems: Problem[] = [];
-  const reader = new RowReader(form, problems);
-  const purchases = form.rows.flatMap((row): PurchaseRow[] => {
+  const reader = readerOf(values, PURCHASES);
+  if (!reader) return undefined;
+  const purchases = reader.sheet.rows.flatMap((row): PurchaseRow[] => {
     const item = textIn(row.cells.item);
     const date = reader.date(row, 'date');
     const paid = reader.needed(row, 'paid', { ...MONEY, takes: 'money, 0 or more; not counted until then' });
@@ -62,22 +60,23 @@ export const readPurchases = kept((values: SheetValues): PurchasesSheet | undefi
     if (item === '') reader.problem(row, 'item', 'is blank; takes what was bought');
     if (currency !== '' && !CODE.test(currency))
       reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
-    if (paid === undefined) return [];
-    return [
-      {
-        row: row.row,
-        date: date ?? '',
-        supplier: textIn(row.cells.supplier),
-        item,
-        units,
-        soldBy: saleUnit(row, reader),
-        paid,
-        currency,
-        note: textIn(row.cells.note),
-      },
-    ];
+    return paid === undefined
+      ? []
+      : [
+          {
+            row: row.row,
+            date: date ?? '',
+            supplier: textIn(row.cells.supplier),
+            item,
+            units,
+            soldBy: saleUnit(row, reader),
+            paid,
+            currency,
+            note: textIn(row.cells.note),
+          },
+        ];
   });
-  return { form, purchases, problems };
+  return { form: reader.sheet, purchases, problems: reader.problems };
 });
 
 function saleUnit(row: FormRow<PurchaseKey>, reader: RowReader<PurchaseKey>): string {
@@ -123,40 +122,34 @@ export const usualTerms = (currency: string): ShoppingTerms => ({
  * The terms of the sheet Buying; undefined where the workbook has none.
  * @param currency of the price list, where the sheet does not say the user's own
  */
-export function readBuying(
-  values: SheetValues,
-  currency: string,
-  units = unitsOfProject(values),
-): BuyingSheet | undefined {
-  return once(values, buyingOf, currency, units);
-}
-
-function buyingOf(values: SheetValues, currency: string, units: UnitSystem): BuyingSheet | undefined {
-  const cells = values(BUYING_SHEET);
-  if (!cells) return undefined;
-  const facts = findFacts(cells, CUTTING_FACTS, cells.length, cuttingSystem(cells) ?? partsSystem(values));
-  const problems: Problem[] = factProblems(BUYING_SHEET, facts);
-  const fact = findFact(cells, OWN_CURRENCY);
-  const own = factText(fact).toUpperCase();
-  if (fact && own !== '' && !CODE.test(own))
-    problems.push({
-      sheet: BUYING_SHEET,
-      cell: cellName(fact.row, fact.column),
-      message: `${OWN_CURRENCY}: got "${own}"; takes three letters, for example USD. ${currency || 'None'} is used`,
-    });
-  return {
-    terms: {
-      currency: CODE.test(own) ? own : currency,
-      spares: { ...DEFAULT_SPARES, ...readSpares(readForm(SPARES_LIST, cells), problems) },
-      suppliers: readCharges(readForm(CHARGE_LIST, cells), problems),
-      rates: readRates(readForm(RATE_LIST, cells), problems),
-    },
-    cutting: readCutting(facts, cells, problems),
-    facts,
-    units,
-    problems,
-  };
-}
+export const readBuying = kept(
+  (values: SheetValues, currency: string, units: UnitSystem = unitsOfProject(values)): BuyingSheet | undefined => {
+    const cells = values(BUYING_SHEET);
+    if (!cells) return undefined;
+    const facts = findFacts(cells, CUTTING_FACTS, cells.length, cuttingSystem(cells) ?? partsSystem(values));
+    const problems: Problem[] = factProblems(BUYING_SHEET, facts);
+    const fact = findFact(cells, OWN_CURRENCY);
+    const own = factText(fact).toUpperCase();
+    if (fact && own !== '' && !CODE.test(own))
+      problems.push({
+        sheet: BUYING_SHEET,
+        cell: cellName(fact.row, fact.column),
+        message: `${OWN_CURRENCY}: got "${own}"; takes three letters, for example USD. ${currency || 'None'} is used`,
+      });
+    return {
+      terms: {
+        currency: CODE.test(own) ? own : currency,
+        spares: { ...DEFAULT_SPARES, ...readSpares(readForm(SPARES_LIST, cells), problems) },
+        suppliers: readCharges(readForm(CHARGE_LIST, cells), problems),
+        rates: readRates(readForm(RATE_LIST, cells), problems),
+      },
+      cutting: readCutting(facts, cells, problems),
+      facts,
+      units,
+      problems,
+    };
+  },
+);
 
 function readCutting(
   facts: BuyingSheet['facts'],
@@ -172,7 +165,7 @@ function readCutting(
     kerf: number('kerf', 1),
     keepFrom: number('keepFrom', 100),
     scrapBelow: number('scrapBelow', 24),
-    turn: /^(?:yes|y|true|x|1)$/i.test(factText(facts.turn)),
+    turn: isYes(factText(facts.turn)),
   };
 }
 
@@ -198,11 +191,11 @@ function readSpares(
   return Object.fromEntries(spares);
 }
 
-function readCharges(
+const readCharges = (
   list: FormSheet<'supplier' | 'freight' | 'cutCharge' | 'cuts'> | undefined,
   problems: Problem[],
-): SupplierTerms[] {
-  return eachRow(list, problems, (row, reader) => [
+): SupplierTerms[] =>
+  eachRow(list, problems, (row, reader) => [
     {
       supplier: textIn(row.cells.supplier),
       freight: reader.number(row, 'freight', MONEY) ?? 0,
@@ -210,17 +203,15 @@ function readCharges(
       cuts: reader.number(row, 'cuts', { min: 0, max: 1e5, takes: 'cuts, 0 or more' }) ?? 0,
     },
   ]);
-}
 
-function readRates(list: FormSheet<'currency' | 'rate' | 'date'> | undefined, problems: Problem[]): Rate[] {
-  return eachRow(list, problems, (row, reader): Rate[] => {
+const readRates = (list: FormSheet<'currency' | 'rate' | 'date'> | undefined, problems: Problem[]): Rate[] =>
+  eachRow(list, problems, (row, reader): Rate[] => {
     const currency = textIn(row.cells.currency).toUpperCase();
     const rate = reader.needed(row, 'rate', { above: 0, max: 1e6, takes: 'your own currency for one of it, above 0' });
     if (!CODE.test(currency))
       reader.problem(row, 'currency', `got "${currency}"; takes three letters, for example USD`);
     return rate === undefined || !CODE.test(currency) ? [] : [{ currency, rate, date: isoDate(row.cells.date) ?? '' }];
   });
-}
 
 export interface StockPiece {
   /** Row on the sheet, from 0. */
@@ -256,10 +247,9 @@ const isYes = (text: string): boolean => /^(?:yes|y|true|x|1)$/i.test(text);
 
 /** The stock; undefined where no sheet has its header. */
 export const readStockSheet = keptInUnits((values: SheetValues, units: UnitSystem): StockSheet | undefined => {
-  const form = readSheet(values, STOCK);
-  if (!form) return undefined;
-  const reader = new RowReader(form);
-  const pieces = form.rows.flatMap((row): StockPiece[] => {
+  const reader = readerOf(values, STOCK);
+  if (!reader) return undefined;
+  const pieces = reader.sheet.rows.flatMap((row): StockPiece[] => {
     const { name, material, grain, offcut, off } = row.cells;
     const sides = { length: reader.needed(row, 'length', SIDE), width: reader.number(row, 'width', SIDE) };
     const available = reader.number(row, 'available', { min: 0, max: 1e5, takes: 'pieces, 0 or more' });
@@ -287,15 +277,12 @@ export const readStockSheet = keptInUnits((values: SheetValues, units: UnitSyste
     ];
   });
   // Beside stock with a cost, one without would be taken for free.
-  const priced = pieces.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
-  const silent = new Set(pieces.flatMap(({ row, cost, offcut }) => (cost === undefined && !offcut ? [row] : [])));
-  if (priced)
-    for (const row of form.rows)
-      if (silent.has(row.row) && row.cells.cost === undefined)
-        reader.problem(
-          row,
-          'cost',
-          'is blank: not priced, and left out of cutting plans. Type its cost, or 0 for none',
-        );
-  return { form, units, pieces, problems: reader.problems };
+  const isPriced = pieces.some(({ cost = 0, offcut }) => cost > 0 && !offcut);
+  const silent = new Set(
+    pieces.flatMap(({ row, cost, offcut }) => (isPriced && cost === undefined && !offcut ? [row] : [])),
+  );
+  for (const row of reader.sheet.rows)
+    if (silent.has(row.row) && row.cells.cost === undefined)
+      reader.problem(row, 'cost', 'is blank: not priced, and left out of cutting plans. Type its cost, or 0 for none');
+  return { form: reader.sheet, units, pieces, problems: reader.problems };
 });

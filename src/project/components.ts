@@ -17,13 +17,12 @@ import type { UnitSystem } from '../core/quantity';
 import { askedThicknesses } from './asked';
 import { ALLOWANCES, BUDGET, HARDWARE_FORM, JOINTS } from './forms';
 import { readParts, type PartRow, type PartsList } from './parts';
-import { fractionIn, kept, unlessRefused, type Problem, type SheetValues } from './reading';
-import { keptInUnits, readSheet } from './project-units';
+import { fractionIn, ifTaken, kept, type Problem, type SheetValues } from './reading';
+import { keptInUnits, readerOf, readSheet } from './project-units';
 import { placeOfRow, POUNDS, RowReader, type FormSheet } from './rows';
 import { readHardware } from './hardware';
 import { missingRows, type MissingRows } from './rivet-rows';
 import { cellName, textIn } from '../sheet';
-import { InputError } from '../core/input-error';
 
 export type WeighingRow = PartRow & { readonly weight: number };
 
@@ -59,7 +58,6 @@ export const readComponents = keptInUnits((values: SheetValues, units: UnitSyste
   );
   const total = lines.at(-1)!;
   const missing = missingRows(values, parts);
-  const hardware = readHardware(values)?.problems ?? [];
   return {
     parts,
     known,
@@ -74,7 +72,7 @@ export const readComponents = keptInUnits((values: SheetValues, units: UnitSyste
       ...parts.problems,
       ...problems,
       ...allowances.problems,
-      ...hardware,
+      ...(readHardware(values)?.problems ?? []),
       ...missing.map(({ problem }) => problem),
       ...askedThicknesses(values),
       ...namesToldApart(values, parts.form),
@@ -123,11 +121,9 @@ const MOST_GROWTH = 2;
 
 /** The sheet's allowances, completed by the default ones for statuses that it does not name. @internal */
 export const readGrowthAllowances = kept((values: SheetValues): ProjectAllowances => {
-  const form = readSheet(values, ALLOWANCES);
-  if (!form) return { list: GROWTH_ALLOWANCES, own: false, problems: [] };
-  const problems: Problem[] = [];
-  const reader = new RowReader(form, problems);
-  const read = form.rows.flatMap((row): Allowance[] => {
+  const reader = readerOf(values, ALLOWANCES);
+  if (!reader) return { list: GROWTH_ALLOWANCES, own: false, problems: [] };
+  const read = reader.sheet.rows.flatMap((row): Allowance[] => {
     const status = textIn(row.cells.status);
     if (status === '') return [];
     const fraction = fractionIn(row.cells.growth);
@@ -143,14 +139,12 @@ export const readGrowthAllowances = kept((values: SheetValues): ProjectAllowance
   });
   const list = [...read, ...GROWTH_ALLOWANCES.filter(({ status }) => allowanceOf(status, read) === undefined)];
   const own = read.some(({ status, fraction }) => allowanceOf(status, GROWTH_ALLOWANCES) !== fraction);
-  return { list, own, problems };
+  return { list, own, problems: reader.problems };
 });
 
 /** The allowance of a status as a fraction; undefined where the list does not hold it. */
-function allowanceOf(status: string, list: readonly Allowance[]): number | undefined {
-  const fraction = unlessRefused(() => growthAllowance(status, list));
-  return fraction instanceof InputError ? undefined : fraction;
-}
+const allowanceOf = (status: string, list: readonly Allowance[]): number | undefined =>
+  ifTaken(() => growthAllowance(status, list));
 
 /**
  * Names of components that Tarebook takes for one and that formulas of a sheet (SUMIFS, MATCH) tell apart: with a space

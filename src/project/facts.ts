@@ -67,6 +67,5 @@ export const factProblems = (sheet: string, facts: Readonly<Partial<Record<strin
   );
 
 /** A fact's value as text; '' where there is none. */
-export function factText(fact: Fact | undefined): string {
-  return fact === undefined || isBlank(fact.value) ? '' : String(fact.value).trim();
-}
+export const factText = (fact: Fact | undefined): string =>
+  fact === undefined || isBlank(fact.value) ? '' : String(fact.value).trim();

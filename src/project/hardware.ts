@@ -1,11 +1,11 @@
 /** The hardware of the sheet Hardware: what is counted by the piece and is no rivet. Wrong and missing cells are named. */
 import { ByName } from '../core/names';
-import { textIn, type Cell } from '../sheet';
+import { textIn } from '../sheet';
 import { HARDWARE_FORM, type HardwareKey } from './forms';
 import { COST, NO_COMPONENT } from './parts';
 import { kept, type Problem, type SheetValues } from './reading';
-import { readSheet } from './project-units';
-import { INCHES, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { readerOf } from './project-units';
+import { INCHES, type FormRow, type FormSheet, type NumberRule, type RowReader } from './rows';
 
 interface HardwareRow {
   /** Row on the sheet, from 0. */
@@ -34,12 +34,11 @@ const ALL: NumberRule = { min: 0, max: 1e5, takes: ({ unit }) => `${unit}; left 
 
 /** The hardware; undefined where no sheet has its header. */
 export const readHardware = kept((values: SheetValues): HardwareSheet | undefined => {
-  const form = readSheet(values, HARDWARE_FORM);
-  if (!form) return undefined;
-  const reader = new RowReader(form);
+  const reader = readerOf(values, HARDWARE_FORM);
+  if (!reader) return undefined;
   const components = new ByName((name) => name, NO_COMPONENT);
-  const rows = form.rows.flatMap((row) => readRow(row, reader, components) ?? []);
-  return { form, rows, problems: reader.problems };
+  const rows = reader.sheet.rows.flatMap((row) => readRow(row, reader, components) ?? []);
+  return { form: reader.sheet, rows, problems: reader.problems };
 });
 
 function readRow(
@@ -54,8 +53,11 @@ function readRow(
   const each = reader.number(row, 'each', EACH);
   const arm = reader.number(row, 'arm', INCHES);
   if (quantity === undefined) return undefined;
-  const weight = weightOf(row, reader, each === undefined ? undefined : each * quantity);
-  if (quantity > 0 && weight === undefined && !saysWhy(cells.weight))
+  const byEach = each === undefined ? undefined : each * quantity;
+  // The sheet's own sum; where it has no such column, pieces × each.
+  const weight = reader.sheet.columns.weight === undefined ? byEach : reader.number(row, 'weight', ALL);
+  // An error or a text in the weight's cell has been named already.
+  if (quantity > 0 && weight === undefined && cells.weight === undefined)
     reader.problem(
       row,
       'each',
@@ -74,15 +76,3 @@ function readRow(
     basis: textIn(cells.basis) || textIn(cells.source),
   };
 }
-
-/** The sheet's own sum; where it has no such column, pieces × each. */
-function weightOf(
-  row: FormRow<HardwareKey>,
-  reader: RowReader<HardwareKey>,
-  byEach: number | undefined,
-): number | undefined {
-  return reader.sheet.columns.weight === undefined ? byEach : reader.number(row, 'weight', ALL);
-}
-
-/** An error or a text in the weight's cell has been named already. */
-const saysWhy = (cell: Cell | undefined): boolean => cell !== undefined;

@@ -50,8 +50,18 @@ export {
   type ProjectPrices,
 } from './prices';
 export { addCost, summarise, type ComponentSummary, type ProjectSummary } from './summary';
-export { formulaIn, NO_SHEETS, projectSheetNames, projectSheetsOf, type ProjectSheets } from './project-reader';
-export { sheetsNamed, ProjectReader, wholeProject, type WorkbookParts, type WantedSheets } from './project-reader';
+export {
+  formulaIn,
+  NO_SHEETS,
+  ProjectReader,
+  projectSheetNames,
+  projectSheetsOf,
+  sheetsNamed,
+  wholeProject,
+  type ProjectSheets,
+  type WantedSheets,
+  type WorkbookParts,
+} from './project-reader';
 export { readRowFigures, rowFiguresText } from './row-figures';
 export type { ProjectAllowances } from './components';
 export { logOf, movedSince, type LogEntry, type Moved, type WeightLog } from './log';

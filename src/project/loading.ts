@@ -16,8 +16,8 @@ import {
 } from './balance-forms';
 import { factText, findFact } from './facts';
 import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
-import { readSheet } from './project-units';
-import { INCHES, POUNDS, readHead, RowReader, takesIn, type FormRow, type FormSheet } from './rows';
+import { readerOf, readSheet } from './project-units';
+import { INCHES, POUNDS, readHead, takesIn, type FormRow, type FormSheet, type RowReader } from './rows';
 import { silentUnit, unitOfLabel } from './units';
 
 export interface StationRow extends Station {
@@ -42,10 +42,9 @@ export interface Loading {
 
 /** The stations of a sheet; undefined where it has no header of stations. */
 export const readLoading = kept((values: SheetValues, sheet: string): Loading | undefined => {
-  const cells = values(sheet) ?? [];
-  const form = readSheet(values, LOADING, sheet);
-  if (!form) return undefined;
-  const reader = new RowReader(form);
+  const reader = readerOf(values, LOADING, sheet);
+  if (!reader) return undefined;
+  const form = reader.sheet;
   const stations: StationRow[] = [];
   for (const row of form.rows) {
     const station = readStation(row, reader);
@@ -54,7 +53,7 @@ export const readLoading = kept((values: SheetValues, sheet: string): Loading | 
       reader.problem(row, 'station', `"${station.name}" is listed twice: give each station a name of its own`);
     else stations.push(station);
   }
-  const { empty, units: emptyUnits } = readEmpty(cells, form, reader.problems);
+  const { empty, units: emptyUnits } = readEmpty(values(sheet) ?? [], form, reader.problems);
   return {
     form,
     stations,
@@ -137,17 +136,16 @@ export interface EnvelopeSheet {
 
 /** The envelope of a sheet; undefined where it has no header of corners. */
 export const readEnvelope = kept((values: SheetValues, sheet: string): EnvelopeSheet | undefined => {
-  const cells = values(sheet) ?? [];
-  const form = readSheet(values, ENVELOPE, sheet);
-  if (!form) return undefined;
-  const reader = new RowReader(form);
+  const reader = readerOf(values, ENVELOPE, sheet);
+  if (!reader) return undefined;
+  const form = reader.sheet;
   const corners = form.rows.flatMap((row): Load[] => {
     if (row.cells.arm === undefined && row.cells.weight === undefined) return [];
     const arm = reader.needed(row, 'arm', INCHES);
     const weight = reader.needed(row, 'weight', { above: 0, max: 1e6, takes: ({ unit }) => `${unit} above 0` });
     return arm === undefined || weight === undefined ? [] : [{ arm, weight }];
   });
-  const limitsFrom = factText(findFact(cells, ENVELOPE_SOURCE, form.header));
+  const limitsFrom = factText(findFact(values(sheet) ?? [], ENVELOPE_SOURCE, form.header));
   if (reader.problems.length > 0) return { form, envelope: undefined, limitsFrom, problems: reader.problems };
   const envelope = unlessRefused(() => makeEnvelope(corners));
   if (!(envelope instanceof InputError)) return { form, envelope, limitsFrom, problems: reader.problems };

@@ -4,8 +4,8 @@ import { TOTAL } from '../core/mass';
 import type { UnitSystem } from '../core/quantity';
 import { LOG, type LogKey } from './forms';
 import type { Problem, SheetValues } from './reading';
-import { keptInUnits, readSheet } from './project-units';
-import { POUNDS, RowReader, type FormSheet } from './rows';
+import { keptInUnits, readerOf } from './project-units';
+import { POUNDS, type FormSheet } from './rows';
 import { textIn } from '../sheet';
 
 export interface LogEntry {
@@ -33,10 +33,9 @@ export interface WeightLog {
 
 /** The log; undefined where no sheet has its header. */
 export const readLog = keptInUnits((values: SheetValues, units: UnitSystem): WeightLog | undefined => {
-  const form = readSheet(values, LOG);
-  if (!form) return undefined;
-  const reader = new RowReader(form);
-  const entries = form.rows.flatMap((row): LogEntry[] => {
+  const reader = readerOf(values, LOG);
+  if (!reader) return undefined;
+  const entries = reader.sheet.rows.flatMap((row): LogEntry[] => {
     const date = reader.date(row, 'date');
     const weight = reader.needed(row, 'weight', POUNDS);
     if (date === undefined || weight === undefined) return [];
@@ -53,7 +52,7 @@ export const readLog = keptInUnits((values: SheetValues, units: UnitSystem): Wei
       },
     ];
   });
-  return { form, units, entries, problems: reader.problems };
+  return { form: reader.sheet, units, entries, problems: reader.problems };
 });
 
 /** One component's entries by date, earliest first. Where two have the same day, the lower row counts. */

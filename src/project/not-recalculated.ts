@@ -46,13 +46,10 @@ export function restingOn(values: SheetValues, marked: readonly MarkedPlace[], n
 export const restsOn = (name: string, total: string, { components }: Resting): boolean =>
   name === total ? components.size > 0 : components.has(name);
 
-type Place = Omit<MarkedPlace, 'because'>;
-
-const nameOf = ({ sheet, row, column }: Place): string => `${sheet}!${cellName(row, column)}`;
+const nameOf = ({ sheet, row, column }: Omit<MarkedPlace, 'because'>): string => `${sheet}!${cellName(row, column)}`;
 
 /** "Parts!F7 rests on Prices!B2, which keeps the file's value" */
-export function restingSentence({ because, ...own }: MarkedPlace): string {
-  return nameOf(own) === nameOf(because)
+export const restingSentence = ({ because, ...own }: MarkedPlace): string =>
+  nameOf(own) === nameOf(because)
     ? `${nameOf(own)} keeps the file's value`
     : `${nameOf(own)} rests on ${nameOf(because)}, which keeps the file's value`;
-}

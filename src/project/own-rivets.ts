@@ -40,13 +40,12 @@ export const readOwnRivetSheet = keptInUnits((values: SheetValues, units: UnitSy
 });
 
 /** The builder's own rivets, if there are some, and the price list in which they have their own weights. */
-export function pricedRivets(
+export const pricedRivets = (
   values: SheetValues,
   prices: Pick<ProjectPrices, 'book'> | undefined,
   units: UnitSystem,
-): { readonly own: OwnRivets | undefined; readonly book: PriceBook; readonly problems: readonly Problem[] } {
-  return once(values, pricedOf, prices?.book ?? NO_PRICES, units);
-}
+): { readonly own: OwnRivets | undefined; readonly book: PriceBook; readonly problems: readonly Problem[] } =>
+  once(values, pricedOf, prices?.book ?? NO_PRICES, units);
 
 function pricedOf(values: SheetValues, book: PriceBook, units: UnitSystem): ReturnType<typeof pricedRivets> {
   const sheet = readOwnRivetSheet(values, units);
@@ -66,8 +65,7 @@ export function ownRivetsReference(
   if (header === undefined) return undefined;
   const table = tables.find(({ range }) => sameName(range.sheet, OWN_RIVETS_SHEET) && range.row === header);
   if (table) return `${table.name}[#All]`;
-  const labels = cells[header]!;
-  const last = labels.findLastIndex((cell) => !isBlank(cell));
+  const last = cells[header]!.findLastIndex((cell) => !isBlank(cell));
   return `${OWN_RIVETS_SHEET}!$A$${header + 1}:$${columnName(last)}$${Math.max(cells.length, header + 1) + ROOM}`;
 }
 

@@ -130,10 +130,8 @@ export function projectSheetNames(names: readonly string[]): string[] {
 }
 
 /** The matched sheets among those of the workbook. */
-const matchedSheets = (names: readonly string[], matches: readonly (readonly Cell[])[] | undefined): string[] => {
-  const matched = new Set(matchedNames(matches).map((name) => name.toLowerCase()));
-  return names.filter((name) => matched.has(name.toLowerCase()));
-};
+const matchedSheets = (names: readonly string[], matches: readonly (readonly Cell[])[] | undefined): string[] =>
+  sheetsNamed({ names }, ...matchedNames(matches));
 
 /** What a workbook has, for whoever says what is wanted of it. */
 export interface WorkbookParts {
@@ -266,8 +264,10 @@ export class ProjectReader {
     this.tables = same(this.tables, tables);
     const there = new Set(this.names.map(keyOf));
     const entries = new Map([...this.entries].filter(([key]) => there.has(key)));
-    const matches = cells[0] && { values: cells[0] };
-    if (there.has(MATCH_KEY)) put(entries, MATCH_KEY, { cells: matches, rows: Infinity, formulas: false }, []);
+    if (there.has(MATCH_KEY)) {
+      const matches = cells[0] && { values: cells[0] };
+      put(entries, MATCH_KEY, { cells: matches, rows: Infinity, formulas: false }, []);
+    }
     this.entries = entries;
     this.stale.delete(MATCH_KEY);
     const lacking = this.requests(wanted).filter((request) => this.lacks(request));

@@ -38,6 +38,12 @@ export function unlessRefused<T>(work: () => T): T | InputError {
   }
 }
 
+/** As `unlessRefused`; undefined where it was refused. */
+export function ifTaken<T>(work: () => T): T | undefined {
+  const given = unlessRefused(work);
+  return given instanceof InputError ? undefined : given;
+}
+
 /** A share as a fraction: 0.15, which a cell may show as 15%, or the text "15%". Undefined for a cell that is not a share. */
 export function fractionIn(cell: Cell | undefined): number | undefined {
   if (isBlank(cell)) return undefined;

@@ -18,8 +18,8 @@ import { fromUnit, readUnit, typedNumber, unitIn, type UnitSystem } from '../cor
 import { cellName, textIn } from '../sheet';
 import { findFacts, type Fact } from './facts';
 import { NO_COMPONENT } from './parts';
-import { kept, unlessRefused, type Problem, type SheetValues } from './reading';
-import { keptInUnits, partsSystem, readSheet } from './project-units';
+import { ifTaken, kept, unlessRefused, type Problem, type SheetValues } from './reading';
+import { keptInUnits, partsSystem, readerOf } from './project-units';
 import {
   COUNT_RULES,
   EXCEPTION_LIST,
@@ -33,7 +33,7 @@ import {
   type RivetFact,
 } from './rivet-options-forms';
 import type { FormKey } from './forms';
-import { numberText, readForm, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { numberText, readForm, type FormRow, type FormSheet, type NumberRule, type RowReader } from './rows';
 import { eachRow, factNumber } from './settings';
 
 export type RivetJointKey = FormKey<typeof RIVET_JOINTS>;
@@ -61,16 +61,16 @@ const SHANK: NumberRule = { above: 0, max: 1, takes: ({ unit, number }) => `${un
 /** The joints that rivets can be picked for; undefined where no sheet has their header. Their names have the component before them. */
 export const readRivetJoints = keptInUnits(
   (values: SheetValues, units: UnitSystem, own?: OwnRivets): RivetJoints | undefined => {
-    const found = readSheet(values, RIVET_JOINTS);
-    if (!found) return undefined;
-    const reader = new RowReader(found);
+    const reader = readerOf(values, RIVET_JOINTS);
     const components = new ByName((name) => name, NO_COMPONENT);
-    return {
-      form: found,
-      units,
-      joints: found.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
-      problems: reader.problems,
-    };
+    return (
+      reader && {
+        form: reader.sheet,
+        units,
+        joints: reader.sheet.rows.flatMap((row) => readJoint(row, reader, components, own) ?? []),
+        problems: reader.problems,
+      }
+    );
   },
 );
 
@@ -164,10 +164,8 @@ function layoutOf(cells: FormRow<RivetJointKey>['cells'], sheets: readonly numbe
 }
 
 /** A rivet by its designation; undefined where that is none. */
-export function namedRivet(designation: string, own: OwnRivets | undefined): Rivet | undefined {
-  const named = unlessRefused(() => rivet(designation, 'rivet', own));
-  return named instanceof InputError ? undefined : named;
-}
+export const namedRivet = (designation: string, own: OwnRivets | undefined): Rivet | undefined =>
+  ifTaken(() => rivet(designation, 'rivet', own));
 
 /** The alloy's letters of the rivet that the sheet has picked; no other column says them. */
 function alloyOf(found: Rivet | undefined, style: PickStyle): string | undefined {
@@ -241,7 +239,7 @@ export const readRivetOptions = kept((values: SheetValues, own?: OwnRivets): Riv
   const terms: Terms = {
     ...readTerms(facts, problems),
     tools: readTools(toolList, problems),
-    makersShear: shearList ? readShear(shearList, problems) : {},
+    makersShear: readShear(shearList, problems),
     ...(own ? { own } : {}),
   };
   return { options, exceptions, terms, facts, optionList, exceptionList, toolList, shearList, problems };
@@ -288,51 +286,45 @@ function readTerms(facts: RivetOptionsSheet['facts'], problems: Problem[]): Omit
   };
 }
 
-function readTools(list: RivetOptionsSheet['toolList'], problems: Problem[]): Tool[] {
-  return eachRow(list, problems, (row, reader): Tool[] => {
+const readTools = (list: RivetOptionsSheet['toolList'], problems: Problem[]): Tool[] =>
+  eachRow(list, problems, (row, reader): Tool[] => {
     const price = reader.needed(row, 'price', { min: 0, max: 1e9, takes: 'money, 0 or more; left out until then' });
     const use = (['solid', 'blind', 'all'] as const).find((one) => one === textIn(row.cells.use).toLowerCase());
     if (use === undefined)
       reader.problem(row, 'use', `got "${textIn(row.cells.use)}"; takes solid, blind or all. The tool is left out`);
     const diameter = reader.number(row, 'diameter', SHANK);
     const life = reader.number(row, 'life', { above: 0, takes: 'rivets, above 0' });
-    if (price === undefined || use === undefined) return [];
-    return [
-      {
-        name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`,
-        for: use,
-        price,
-        owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)),
-        ...(diameter === undefined ? {} : { diameter }),
-        ...(life === undefined ? {} : { life }),
-      },
-    ];
+    return price === undefined || use === undefined
+      ? []
+      : [
+          {
+            name: textIn(row.cells.tool) || `Tool in row ${row.row + 1}`,
+            for: use,
+            price,
+            owned: /^(?:yes|y|true|x)$/i.test(textIn(row.cells.owned)),
+            ...(diameter === undefined ? {} : { diameter }),
+            ...(life === undefined ? {} : { life }),
+          },
+        ];
   });
-}
 
-function readShear(list: FormSheet<FormKey<typeof SHEAR_LIST>>, problems: Problem[]): MakersShear {
-  const reader = new RowReader(list, problems);
-  const shear: Record<string, number> = {};
-  for (const row of list.rows) {
-    const figure = reader.number(row, 'shear', {
-      above: 0,
-      max: 1e5,
-      takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet`,
-    });
-    const kind = kindAt({ text: `blind ${textIn(row.cells.rivet)}`, list, row: row.row, key: 'rivet' }, problems);
-    if (kind && kind.diameter === undefined)
-      reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
-    if (figure !== undefined && kind?.diameter !== undefined)
-      shear[
-        shearKey(
-          kind.alloy ?? 'AA',
-          Math.round(kind.diameter * 32),
-          kind.style === 'blind retained' ? 'retained' : 'broken',
-        )
-      ] = figure;
-  }
-  return shear;
-}
+const readShear = (list: RivetOptionsSheet['shearList'], problems: Problem[]): MakersShear =>
+  Object.fromEntries(
+    eachRow(list, problems, (row, reader): (readonly [string, number])[] => {
+      const figure = reader.number(row, 'shear', {
+        above: 0,
+        max: 1e5,
+        takes: ({ unit }) => `${unit} above 0, from the maker’s data sheet`,
+      });
+      const place = { list: reader.sheet, row: row.row, key: 'rivet' } as const;
+      const kind = kindAt({ text: `blind ${textIn(row.cells.rivet)}`, ...place }, problems);
+      if (kind && kind.diameter === undefined)
+        reader.problem(row, 'rivet', 'has no diameter; takes body and mandrel with the diameter: "AA 1/8"');
+      if (figure === undefined || kind?.diameter === undefined) return [];
+      const stem = kind.style === 'blind retained' ? 'retained' : 'broken';
+      return [[shearKey(kind.alloy ?? 'AA', Math.round(kind.diameter * 32), stem), figure]];
+    }),
+  );
 
 /** The exception that an option has at a joint, named with or without its component. */
 export const exceptionAt = (
@@ -345,13 +337,12 @@ export const exceptionAt = (
   );
 
 /** The options for the comparison of those joints, exceptions worked in. */
-export function rivetOptions(
+export const rivetOptions = (
   options: readonly NamedKind[],
   exceptions: readonly Exception[],
   joints: readonly RivetJoint[],
-): RivetOption[] {
-  return options.map(({ name, kind }) => ({
+): RivetOption[] =>
+  options.map(({ name, kind }) => ({
     name,
     kinds: joints.map((joint) => exceptionAt(exceptions, name, joint)?.kind ?? kind),
   }));
-}

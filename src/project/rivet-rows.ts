@@ -11,12 +11,10 @@ import { readSheet } from './project-units';
 import { columnRange } from './new/formula-terms';
 import { type FormSheet } from './rows';
 
-type Key = JointKey | HardwareKey;
-
 /** A list beside the parts, and the row that brings it in. */
 interface Counted {
   readonly of: 'rivets' | 'hardware';
-  readonly form: SheetForm<Key>;
+  readonly form: SheetForm<JointKey | HardwareKey>;
   /** What the row's part is called: its first word tells it. */
   readonly part: string;
   readonly told: RegExp;
@@ -103,17 +101,15 @@ export function missingRowEdits(
 
 type Unwritten = readonly ('weight' | 'moment')[];
 
-interface Added {
-  readonly missing: readonly MissingRows[];
-  readonly free: number;
-  readonly unwritten: Unwritten;
-}
-
 function editsOf(
   { form: list, part }: Counted,
   values: SheetValues,
   { form }: PartsList,
-  { missing, free, unwritten }: Added,
+  {
+    missing,
+    free,
+    unwritten,
+  }: { readonly missing: readonly MissingRows[]; readonly free: number; readonly unwritten: Unwritten },
 ): Edit[] | undefined {
   const joints = readSheet(values, list);
   if (!joints || !isAlike(form, joints)) return undefined;

@@ -31,13 +31,7 @@ export function rowFiguresText(
   return `${name}: ${parts.join(' · ')}`;
 }
 
-interface List {
-  readonly form: SheetForm;
-  readonly name: string;
-  readonly figures: readonly string[];
-}
-
-const LISTS: readonly List[] = [
+const LISTS: readonly { readonly form: SheetForm; readonly name: string; readonly figures: readonly string[] }[] = [
   { form: PARTS, name: 'part', figures: ['weight', 'moment', 'cost'] },
   { form: JOINTS, name: 'joint', figures: ['count', 'rivet', 'weight', 'check'] },
   { form: HARDWARE_FORM, name: 'item', figures: ['weight', 'moment', 'cost'] },
@@ -75,7 +69,6 @@ function placesOf(key: string, value: number | string): number {
 }
 
 function shownIn(cell: Cell | undefined): number | string | undefined {
-  if (cell === undefined || isBlank(cell)) return undefined;
   if (cell instanceof CellError) return cell.code;
-  return typeof cell === 'boolean' ? undefined : cell;
+  return isBlank(cell) || typeof cell === 'boolean' ? undefined : cell;
 }

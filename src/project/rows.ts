@@ -115,12 +115,11 @@ function readUnits<K extends string>(
   const problems: Problem[] = [];
   measuring.forEach(({ key, dimension }, index) => {
     const one = read[index] ?? silentUnit(dimension, own);
-    if ('unit' in one) {
-      units[key] = one.unit;
-      return;
+    if ('unit' in one) units[key] = one.unit;
+    else {
+      refused.push(key);
+      problems.push({ sheet, cell: cellName(header, columns[key]!), message: one.wrong });
     }
-    refused.push(key);
-    problems.push({ sheet, cell: cellName(header, columns[key]!), message: one.wrong });
   });
   return { units, named, system: own, refused, problems };
 }
@@ -129,7 +128,7 @@ function readRows<K extends string>(
   form: SheetForm<K>,
   values: readonly (readonly Cell[])[],
   { sheet, header, columns, units, refused }: FormHead<K>,
-): { readonly rows: FormRow<K>[]; readonly problems: Problem[] } {
+): Pick<FormSheet<K>, 'rows' | 'problems'> {
   const there = form.columns.flatMap(({ key, label, computed, dimension }) => {
     const at = columns[key];
     if (at === undefined) return [];
@@ -201,11 +200,6 @@ export interface FormHead<K extends string> {
   readonly problems: readonly Problem[];
 }
 
-interface Kept<K extends string> {
-  readonly rows: readonly FormRow<K>[];
-  readonly problems: readonly Problem[];
-}
-
 /** Sums that agree to this share of themselves are one: cells may be shown and typed rounded. */
 const SAME = 1e-6;
 
@@ -223,7 +217,7 @@ export function withoutSums<K extends string>(
   head: FormHead<K>,
   rows: readonly FormRow<K>[],
   beside: Beside<K> = {},
-): Kept<K> {
+): Pick<FormSheet<K>, 'rows' | 'problems'> {
   if (!sums) return { rows, problems: [] };
   const { names, amount } = sums;
   // In the order of the sheet's own grouping: a total is that of a component.
@@ -234,8 +228,6 @@ export function withoutSums<K extends string>(
   const isComponent = (name: string): boolean => components.has(nameKey(name));
   const kept: FormRow<K>[] = [];
   const problems: Problem[] = [];
-  const leaveOut = ({ row }: FormRow<K>, key: K, message: string): void =>
-    void problems.push({ sheet: head.sheet, cell: cellName(row, head.columns[key] ?? 0), message });
   /** Of the rows above, and of those since the last sum. */
   let [all, since, rowsSince] = [0, 0, 0];
   const isSum = (row: FormRow<K>): boolean =>
@@ -244,24 +236,28 @@ export function withoutSums<K extends string>(
     [row.cells[amount], beside.stated?.(row)].some(
       (value) => typeof value === 'number' && value !== 0 && (isNear(value, since) || isNear(value, all)),
     );
+  /** The cell by which a row is taken for a sum, and what is said of it. */
+  const sumIn = (row: FormRow<K>): { readonly key: K; readonly message: string } | undefined => {
+    const key = names.find((one) => isSumName(textIn(row.cells[one]), isComponent));
+    if (key === undefined)
+      return isSum(row) ? { key: amount, message: 'is the sum of the rows above: the row is left out' } : undefined;
+    const hint = key === group ? '. Give a component another name' : '';
+    return { key, message: `says "${textIn(row.cells[key])}": the row is taken for a sum and left out${hint}` };
+  };
   for (const row of rows) {
-    const sumIn = names.find((key) => isSumName(textIn(row.cells[key]), isComponent));
+    const sum = sumIn(row);
     const value = row.cells[amount];
-    if (sumIn !== undefined) {
-      const name = textIn(row.cells[sumIn]);
-      const hint = sumIn === group ? '. Give a component another name' : '';
-      leaveOut(row, sumIn, `says "${name}": the row is taken for a sum and left out${hint}`);
+    if (sum) {
+      const cell = cellName(row.row, head.columns[sum.key] ?? 0);
+      problems.push({ sheet: head.sheet, cell, message: sum.message });
       [since, rowsSince] = [0, 0];
-    } else if (isSum(row)) {
-      leaveOut(row, amount, 'is the sum of the rows above: the row is left out');
-      [since, rowsSince] = [0, 0];
-    } else {
-      kept.push(row);
-      if (typeof value !== 'number') continue;
-      all += value;
-      since += value;
-      rowsSince += 1;
+      continue;
     }
+    kept.push(row);
+    if (typeof value !== 'number') continue;
+    all += value;
+    since += value;
+    rowsSince += 1;
   }
   return { rows: kept, problems };
 }
@@ -300,12 +296,10 @@ export const typedText = (cell: Cell, unit: Unit | undefined): string =>
   shown(typeof cell === 'number' ? inUnit(cell, unit) : cell);
 
 /** True for a number that the rule takes. */
-export function isWithin(
+export const isWithin = (
   cell: Cell,
   { min = -Infinity, above = -Infinity, max = Infinity }: Omit<NumberRule, 'takes'>,
-): cell is number {
-  return typeof cell === 'number' && Number.isFinite(cell) && cell >= min && cell > above && cell <= max;
-}
+): cell is number => typeof cell === 'number' && Number.isFinite(cell) && cell >= min && cell > above && cell <= max;
 
 /** A text that is a number without a unit, as that number. */
 const bareNumber = (cell: Cell): Cell => {
@@ -319,8 +313,8 @@ const [FIRST_DAY, LAST_DAY] = [36_526, 73_050];
 
 /** "2026-01-08" where a weight's cell holds a day: a fraction that was typed, say, which the spreadsheet took for one. */
 function dateIn(cell: Cell, unit: Unit | undefined): string | undefined {
-  if (typeof cell !== 'number' || !unit || (unit.sign !== 'lb' && unit.sign !== 'kg')) return undefined;
-  if (!unitsOf('weight').includes(unit)) return undefined;
+  const isWeight = unit && (unit.sign === 'lb' || unit.sign === 'kg') && unitsOf('weight').includes(unit);
+  if (typeof cell !== 'number' || !isWeight) return undefined;
   const typed = inUnit(cell, unit);
   return typed >= FIRST_DAY && typed < LAST_DAY + 1 ? isoDate(Math.floor(typed)) : undefined;
 }

@@ -91,23 +91,25 @@ export const summarise = keptInUnits(
     for (const row of parts.rows) {
       addPart(sums.get(row.component), row, currencyOf);
       if (!armed || row.weight === undefined || row.weight === 0 || row.arm !== undefined) continue;
-      const { head, row: line } = placeOfRow(parts.form, row.row);
+      const { row: line, head } = placeOfRow(parts.form, row.row);
       const { sheet, columns } = head;
       if (columns.arm !== undefined) {
-        const message = 'has a weight and no arm: its moment is missing from the balance';
-        problems.push({ sheet, cell: cellName(line, columns.arm), message });
-      } else if (!armless.has(sheet)) {
-        armless.add(sheet);
-        const cell = cellName(head.header, Math.min(...Object.values(columns)));
         problems.push({
           sheet,
-          cell,
+          cell: cellName(line, columns.arm),
+          message: 'has a weight and no arm: its moment is missing from the balance',
+        });
+      } else if (!armless.has(sheet)) {
+        armless.add(sheet);
+        problems.push({
+          sheet,
+          cell: cellName(head.header, Math.min(...Object.values(columns))),
           message: `starts a header without a column Arm: the rows below it are not in the balance`,
         });
       }
     }
-    const rivetCosts = addJoints(values, (name) => sums.get(name), currencyOf, problems);
-    const hardwareCosts = addHardware(values, (name) => sums.get(name), currencyOf);
+    const rivetCosts = addJoints(values, sums, currencyOf, problems);
+    const hardwareCosts = addHardware(values, sums, currencyOf);
     for (const { group } of lines) sums.get(group);
     const byName = new Map(lines.map((line) => [sums.get(line.group), line]));
     const all = new Sum();
@@ -145,7 +147,7 @@ function addPart(sum: Sum, row: PartRow, currencyOf: (item: string) => string): 
 
 function addJoints(
   values: SheetValues,
-  sumOf: (component: string) => Sum,
+  sums: ByName<Sum>,
   currencyOf: (item: string) => string,
   problems: Problem[],
 ): Cost {
@@ -155,27 +157,22 @@ function addJoints(
   problems.push(...joints.problems);
   const reader = new RowReader(joints, problems);
   for (const row of joints.rows) {
-    const sum = sumOf(textIn(row.cells.component));
+    const sum = sums.get(textIn(row.cells.component));
     const count = reader.number(row, 'count', { takes: 'rivets, 0 or more' });
     sum.rivets += count ?? 0;
     const isOwed = joints.columns.cost !== undefined && (row.cells.cost !== undefined || Boolean(count));
-    const currency = currencyOf(textIn(row.cells.rivet));
-    addCost([sum.costs, costs], reader.number(row, 'cost', COST), currency, isOwed);
+    addCost([sum.costs, costs], reader.number(row, 'cost', COST), currencyOf(textIn(row.cells.rivet)), isOwed);
   }
   return costs;
 }
 
 /** Its weight is in the parts list's rows of hardware; what is wrong with it has been named with the components. */
-function addHardware(
-  values: SheetValues,
-  sumOf: (component: string) => Sum,
-  currencyOf: (item: string) => string,
-): Cost {
+function addHardware(values: SheetValues, sums: ByName<Sum>, currencyOf: (item: string) => string): Cost {
   const costs = new CostSum();
   const hardware = readHardware(values);
   if (!hardware) return costs;
   for (const { component, item, quantity, cost } of hardware.rows) {
-    const sum = sumOf(component);
+    const sum = sums.get(component);
     sum.parts += quantity;
     const isOwed = hardware.form.columns.cost !== undefined && quantity > 0;
     addCost([sum.costs, costs], cost, currencyOf(item), isOwed);

@@ -3,9 +3,9 @@ import { sameName } from '../core/names';
 import { counterweight, hingeMoment, measuredMoment, surfaceBalance, type SurfaceBalance } from '../core/balance';
 import type { UnitSystem } from '../core/quantity';
 import type { PartRow, PartsList } from './parts';
-import { once, type Problem, type SheetValues } from './reading';
-import { readSheet, unitsOfProject } from './project-units';
-import { INCHES, RowReader, type FormRow, type FormSheet, type NumberRule } from './rows';
+import { kept, type Problem, type SheetValues } from './reading';
+import { readerOf, unitsOfProject } from './project-units';
+import { INCHES, type FormRow, type FormSheet, type NumberRule, type RowReader } from './rows';
 import { textIn } from '../sheet';
 import { SURFACES, type SurfaceKey } from './forms';
 
@@ -62,31 +62,24 @@ const FROM_HINGE: NumberRule = { above: 0, max: 12_000, takes: ({ unit }) => `${
 const SHARE: NumberRule = { min: 5, max: 200, takes: 'per cent from 5 to 200: 80 for 80 %' };
 
 /** The control surfaces of a sheet; undefined where it has no header of surfaces. */
-export function readSurfaces(
-  values: SheetValues,
-  parts: PartsList | undefined,
-  sheet: string = SURFACES.sheet,
-  units = unitsOfProject(values),
-): SurfacesSheet | undefined {
-  return once(values, surfacesOf, parts, sheet, units);
-}
-
-function surfacesOf(
-  values: SheetValues,
-  parts: PartsList | undefined,
-  sheet: string,
-  units: UnitSystem,
-): SurfacesSheet | undefined {
-  const form = readSheet(values, SURFACES, sheet);
-  if (!form) return undefined;
-  const reader = new RowReader(form);
-  return {
-    form,
-    units,
-    surfaces: form.rows.flatMap((row) => readSurface(row, reader, parts) ?? []),
-    problems: reader.problems,
-  };
-}
+export const readSurfaces = kept(
+  (
+    values: SheetValues,
+    parts: PartsList | undefined,
+    sheet: string = SURFACES.sheet,
+    units: UnitSystem = unitsOfProject(values),
+  ): SurfacesSheet | undefined => {
+    const reader = readerOf(values, SURFACES, sheet);
+    return (
+      reader && {
+        form: reader.sheet,
+        units,
+        surfaces: reader.sheet.rows.flatMap((row) => readSurface(row, reader, parts) ?? []),
+        problems: reader.problems,
+      }
+    );
+  },
+);
 
 // eslint-disable-next-line complexity -- each column may be missing
 function readSurface(

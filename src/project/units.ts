@@ -37,13 +37,9 @@ export function systemOf(units: readonly (Unit | undefined)[]): OwnSystem | unde
 }
 
 /** The unit of a label without one: the sheet's own system's. Where the sheet names both, nobody can tell, and it is refused. */
-export function silentUnit(
-  dimension: Dimension,
-  system: OwnSystem,
-): { readonly unit: Unit } | { readonly wrong: string } {
-  if (system === 'both')
-    return {
-      wrong: `has no unit, and the headers beside it use inch-pound and metric ones. Put ${signs(dimension)} in brackets behind its label; until then its numbers are left out`,
-    };
-  return { unit: unitIn(dimension, system) };
-}
+export const silentUnit = (dimension: Dimension, system: OwnSystem): NonNullable<LabelUnit> =>
+  system === 'both'
+    ? {
+        wrong: `has no unit, and the headers beside it use inch-pound and metric ones. Put ${signs(dimension)} in brackets behind its label; until then its numbers are left out`,
+      }
+    : { unit: unitIn(dimension, system) };

@@ -47,10 +47,8 @@ export interface Weighing {
 }
 
 /** The weighing on a sheet; undefined where it has no header of points. */
-export const readWeighing = kept(weighingOf);
-
 // eslint-disable-next-line complexity -- each column may be missing
-function weighingOf(values: SheetValues, sheet: string): Weighing | undefined {
+export const readWeighing = kept((values: SheetValues, sheet: string): Weighing | undefined => {
   const cells = values(sheet);
   if (!cells) return undefined;
   const below = readHead(CORRECTIONS, cells, sheet);
@@ -95,7 +93,7 @@ function weighingOf(values: SheetValues, sheet: string): Weighing | undefined {
     result,
     problems,
   };
-}
+});
 
 const CHORD: NumberRule = { above: 0, takes: ({ unit }) => `${unit} above 0` };
 
@@ -113,17 +111,16 @@ interface Facts {
 
 // eslint-disable-next-line complexity -- each fact may be missing
 function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[]): Facts {
-  const find = (key: WeighingFact): Fact | undefined => found[key];
-  const place = (key: WeighingFact): string => cellName(find(key)?.row ?? 0, find(key)?.column ?? 0);
+  const place = (key: WeighingFact): string => cellName(found[key]?.row ?? 0, found[key]?.column ?? 0);
   const number = (key: 'lemac' | 'mac', rule: NumberRule): number | undefined => {
     const said = ({ value, unit }: Fact): string => `got ${typedText(value, unit)}; takes ${takesIn(rule, unit)}`;
-    return factNumber(sheet, find(key), rule, said, problems);
+    return factNumber(sheet, found[key], rule, said, problems);
   };
-  const word = factText(find('gear')).toLowerCase();
+  const word = factText(found.gear).toLowerCase();
   const gear = GEARS.find((one) => one === word.replace(/[\s-]/g, ''));
   if (word !== '' && !gear)
     problems.push({ sheet, cell: place('gear'), message: `got "${word}"; takes tailwheel or nosewheel` });
-  const written = find('date')?.value;
+  const written = found.date?.value;
   const date = isoDate(written ?? undefined);
   if (!isBlank(written) && date === undefined)
     problems.push({
@@ -133,16 +130,16 @@ function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[])
     });
   const lemac = number('lemac', INCHES);
   const mac = number('mac', CHORD);
-  const refused = find('lemac')?.wrong !== undefined || find('mac')?.wrong !== undefined;
+  const refused = found.lemac?.wrong !== undefined || found.mac?.wrong !== undefined;
   if (!refused && (lemac === undefined) !== (mac === undefined))
     problems.push({
       sheet,
       cell: place(lemac === undefined ? 'lemac' : 'mac'),
       message: 'is missing: per cent of the chord needs both the leading edge and the length of the MAC',
     });
-  const [levelNote, scales] = [factText(find('level')), factText(find('scales'))];
+  const [levelNote, scales] = [factText(found.level), factText(found.scales)];
   return {
-    airplane: factText(find('airplane')),
+    airplane: factText(found.airplane),
     gearCell: place('gear'),
     record: {
       ...(gear ? { gear } : {}),
@@ -154,12 +151,10 @@ function readFacts(found: Weighing['facts'], sheet: string, problems: Problem[])
   };
 }
 
-function readPoints(reader: RowReader<WeighingKey>): WeighingPoint[] {
-  return reader.sheet.rows.flatMap((row): WeighingPoint[] => {
-    const name = textIn(row.cells.point);
-    const { reading: typed } = row.cells;
+const readPoints = (reader: RowReader<WeighingKey>): WeighingPoint[] =>
+  reader.sheet.rows.flatMap((row): WeighingPoint[] => {
     // A named point that waits for its reading is no fault: the sheet is filled on the day of the weighing.
-    if (typed === undefined) return [];
+    if (row.cells.reading === undefined) return [];
     const reading = reader.number(row, 'reading', POUNDS);
     const arm = reader.needed(row, 'arm', INCHES);
     const tare = reader.number(row, 'tare', POUNDS) ?? 0;
@@ -172,12 +167,11 @@ function readPoints(reader: RowReader<WeighingKey>): WeighingPoint[] {
       );
       return [];
     }
-    return [{ name: name || `Point ${row.row + 1}`, reading, tare, arm }];
+    return [{ name: textIn(row.cells.point) || `Point ${row.row + 1}`, reading, tare, arm }];
   });
-}
 
-function readCorrections(reader: RowReader<CorrectionKey>): Correction[] {
-  return reader.sheet.rows.flatMap((row): Correction[] => {
+const readCorrections = (reader: RowReader<CorrectionKey>): Correction[] =>
+  reader.sheet.rows.flatMap((row): Correction[] => {
     if (row.cells.weight === undefined && row.cells.arm === undefined) return [];
     const weight = reader.needed(row, 'weight', { takes: ({ unit }) => `${unit}: negative for what is taken off` });
     const arm = reader.needed(row, 'arm', INCHES);
@@ -185,7 +179,6 @@ function readCorrections(reader: RowReader<CorrectionKey>): Correction[] {
       ? []
       : [{ name: textIn(row.cells.correction) || 'Correction', weight, arm }];
   });
-}
 
 /** A tailwheel stands aft of the main wheels and a nosewheel ahead, and either carries less than one of them; undefined where three points do not tell. */
 function gearByArms(points: readonly WeighingPoint[]): Gear | undefined {

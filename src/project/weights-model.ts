@@ -79,20 +79,7 @@ export interface WeightsModel {
 }
 
 /** Undefined where there is no sheet with the parts list's header. */
-export const weightsModel = keptInUnits(modelOf);
-
-/**
- * What the model rests on, each kept once it was made: of a long list each takes a while, and whoever goes through them
- * before asking for the model can have the page answer between.
- */
-export const WEIGHTS_STEPS: readonly ((values: SheetValues, units: UnitSystem) => unknown)[] = [
-  partsHead,
-  readPartsLists,
-  readParts,
-  readComponents,
-];
-
-function modelOf(values: SheetValues, units: UnitSystem): WeightsModel | undefined {
+export const weightsModel = keptInUnits((values: SheetValues, units: UnitSystem): WeightsModel | undefined => {
   const read = readComponents(values, units);
   if (!read) return undefined;
   const { parts, known, allowances } = read;
@@ -117,7 +104,18 @@ function modelOf(values: SheetValues, units: UnitSystem): WeightsModel | undefin
     missing: read.missing,
     problems: [...read.problems, ...(log?.problems ?? [])],
   };
-}
+});
+
+/**
+ * What the model rests on, each kept once it was made: of a long list each takes a while, and whoever goes through them
+ * before asking for the model can have the page answer between.
+ */
+export const WEIGHTS_STEPS: readonly ((values: SheetValues, units: UnitSystem) => unknown)[] = [
+  partsHead,
+  readPartsLists,
+  readParts,
+  readComponents,
+];
 
 function withBands({ parts, known, lines, total }: Components): [ComponentWeights[], ComponentWeights] {
   // Rows of one material and thickness are cut from like sheets: their errors are taken to go the same way, which gives the wider band.
@@ -160,13 +158,12 @@ function heaviestFirst(parts: readonly WeighingRow[]): HeavyPart[] {
     });
 }
 
-function differencesOf(rows: readonly PartRow[]): WeighedDifference[] {
-  return rows.flatMap(({ row, component, part, computed, weighed }): WeighedDifference[] => {
+const differencesOf = (rows: readonly PartRow[]): WeighedDifference[] =>
+  rows.flatMap(({ row, component, part, computed, weighed }): WeighedDifference[] => {
     if (computed === undefined || computed <= 0 || weighed === undefined) return [];
     const difference = weighed - computed;
     return [{ row, component, part, computed, weighed, difference, differencePercent: (100 * difference) / computed }];
   });
-}
 
 export interface BiasedWeight {
   readonly name: string;

@@ -194,7 +194,6 @@ export function costsSection(
     { item: 'Hardware, from its sheet', rows: 0, use: 0, costs: hardwareCosts },
   ].filter(({ costs }) => isPriced(costs));
   if (lines.length === 0 && others.length === 0) return undefined;
-  const all: ItemLine[] = [...lines, ...others];
   return section(
     'Material by cost',
     table<ItemLine>({
@@ -213,7 +212,7 @@ export function costsSection(
           : []),
         costColumn(currency, ({ costs }) => costs),
       ],
-      rows: all,
+      rows: [...lines, ...others],
       total: { item: 'Total', rows: 0, use: 0, costs: total.costs },
     }),
     paragraph('Value of what is used, at the price list’s prices. Whole sheets, bars and packs cost more.', 'note'),

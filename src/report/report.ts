@@ -97,8 +97,7 @@ function sourcesSection(
   const bySource = new Map<string, string[]>();
   for (const name of [...used].sort()) {
     const source = sourceOf(name);
-    if (source === undefined) continue;
-    bySource.set(source, [...(bySource.get(source) ?? []), name]);
+    if (source !== undefined) bySource.set(source, [...(bySource.get(source) ?? []), name]);
   }
   const said = (source: string): string =>
     source === 'definition' ? 'Definitions of geometry and arithmetic' : source;

@@ -245,10 +245,10 @@ function sheetDifference(before: SheetModel, after: SheetModel, looks: Looks): S
     hiddenColumns: hiddenChanges(before.hiddenColumns ?? [], after.hiddenColumns ?? []),
   };
   const settings = settingDifference(before, after);
-  const none =
-    Object.keys(settings).length === 0 &&
-    Object.values(lists).every((list) => ('size' in list ? list.size : list.length) === 0);
-  return none ? undefined : { sheet: before.name, ...lists, ...settings };
+  const isChanged =
+    Object.keys(settings).length > 0 ||
+    Object.values(lists).some((list) => ('size' in list ? list.size : list.length) > 0);
+  return isChanged ? { sheet: before.name, ...lists, ...settings } : undefined;
 }
 
 function mergeDifference(

@@ -1,4 +1,5 @@
 /** Small changes to small parts: elements added, replaced and removed, everything else left as it was. */
+import { replaced, type Replacement } from '../sheet/formula';
 import { XlsxError } from './error';
 import { escapeXml, unescapeXml, XmlScanner, type Token } from './xml';
 
@@ -82,15 +83,11 @@ export function replaceElements(
   name: string,
   replacement: (element: PlacedElement) => string | undefined,
 ): string {
-  let out = '';
-  let at = 0;
-  for (const element of elementsOf(xml, name)) {
+  const changes = elementsOf(xml, name).flatMap((element): Replacement[] => {
     const text = replacement(element);
-    if (text === undefined) continue;
-    out += xml.slice(at, element.start) + text;
-    at = element.end;
-  }
-  return out + xml.slice(at);
+    return text === undefined ? [] : [{ start: element.start, end: element.end, text }];
+  });
+  return replaced(xml, changes);
 }
 
 /** An element of a document with other contents, which are given escaped. */
@@ -110,33 +107,26 @@ export function changeAttributes(
   change: (scanner: XmlScanner) => ReadonlyMap<string, string> | undefined,
 ): string {
   const scanner = new XmlScanner(xml);
-  let out = '';
-  let at = 0;
+  const changed: Replacement[] = [];
   for (const _tag of scanner.knownTags()) {
-    if (scanner.name !== name) continue;
-    const changes = change(scanner);
-    if (!changes) continue;
-    out += xml.slice(at, scanner.start) + tagWith(xml, scanner, changes);
-    at = scanner.end;
+    const changes = scanner.name === name ? change(scanner) : undefined;
+    if (changes) changed.push({ start: scanner.start, end: scanner.end, text: tagWith(xml, scanner, changes) });
   }
-  return out + xml.slice(at);
+  return replaced(xml, changed);
 }
 
 /** The scanner's current start tag with attributes changed or added; values are given escaped. */
 function tagWith(xml: string, scanner: XmlScanner, changes: ReadonlyMap<string, string>): string {
   const left = new Map(changes);
-  let out = '';
-  let at = scanner.start;
+  const changed: Replacement[] = [];
   scanner.attributes((name, _value, from, to) => {
-    const changed = left.get(name);
-    if (changed === undefined) return;
-    out += `${xml.slice(at, from)} ${name}="${changed}"`;
-    at = to;
+    const value = left.get(name);
+    if (value === undefined) return;
+    changed.push({ start: from - scanner.start, end: to - scanner.start, text: ` ${name}="${value}"` });
     left.delete(name);
   });
-  const rest = xml.slice(at, scanner.end);
   const added = [...left].map(([name, value]) => ` ${name}="${value}"`).join('');
-  return out + rest.replace(/\s*\/?>$/, (end) => added + end);
+  return replaced(xml.slice(scanner.start, scanner.end), changed).replace(/\s*\/?>$/, (end) => added + end);
 }
 
 /** A document with elements added to one of its lists, which is made where it is missing. */
@@ -250,15 +240,13 @@ export const WORKBOOK_ORDER: readonly string[] = [
 /** A document in which the texts of some elements are changed. */
 export function changeTexts(xml: string, elements: ReadonlySet<string>, change: (text: string) => string): string {
   const scanner = new XmlScanner(xml);
-  let out = '';
-  let at = 0;
+  const changes: Replacement[] = [];
   for (const token of scanner.tags()) {
     if (token !== 'open' || !elements.has(scanner.name) || scanner.next() !== 'text') continue;
-    const text = unescapeXml(xml.slice(scanner.start, scanner.end));
+    const { start, end } = scanner;
+    const text = unescapeXml(xml.slice(start, end));
     const changed = change(text);
-    if (changed === text) continue;
-    out += xml.slice(at, scanner.start) + escapeXml(changed);
-    at = scanner.end;
+    if (changed !== text) changes.push({ start, end, text: escapeXml(changed) });
   }
-  return out + xml.slice(at);
+  return replaced(xml, changes);
 }

@@ -2,22 +2,19 @@
  * Filters of a sheet and its tables, read and put into the file: what a filter asks beside values stays as it stands
  * there. Source: ECMA-376 part 1, 18.3.1.2 (autoFilter), 18.3.2 (filters).
  */
-import { parseRange, type FilterColumn, type FilterModel, columnName, quoteSheet, rangeName } from '../sheet';
 import {
-  elementsOf,
-  withoutEmpty,
-  changeAttributes,
-  insertLast,
-  replaceElements,
-  withText,
-  withChild,
-  SHEET_ORDER,
-  WORKBOOK_ORDER,
-} from './elements';
+  parseRange,
+  type FilterColumn,
+  type FilterModel,
+  type NameModel,
+  columnName,
+  quoteSheet,
+  rangeName,
+} from '../sheet';
+import { elementsOf, changeAttributes, replaceElements, withChild, SHEET_ORDER } from './elements';
 import { XmlTree, type XmlElement } from './xml-tree';
 import type { Package } from './package';
 import { tablesOf } from './tables';
-import type { WorkbookPart } from './workbook-part';
 import { escapeXml, isTrue } from './xml';
 
 /** The filter of a sheet's or a table's part; undefined where it has none. `table` is the name of the table. */
@@ -47,8 +44,11 @@ function readColumn(element: XmlElement): FilterColumn | undefined {
     asked.get('calendarType') === undefined &&
     asked.elements.every(({ name }) => name === 'filter');
   if (!isPlain) return { column };
-  const values = asked.named('filter').map((one) => one.get('val') ?? '');
-  return { column, values, ...(isTrue(asked.get('blank')) ? { blanks: true } : {}) };
+  return {
+    column,
+    values: asked.named('filter').map((one) => one.get('val') ?? ''),
+    ...(isTrue(asked.get('blank')) ? { blanks: true } : {}),
+  };
 }
 
 /** A sheet's frame with its own filter as it shall be, or without one. */
@@ -84,36 +84,15 @@ export function setTableFilters(
  * The name by which programs know what a sheet's filter is over. Source: ECMA-376 part 1, 18.2.5 (definedName,
  * _xlnm._FilterDatabase); as programs write it, it is hidden.
  */
-export function setFilterName(
-  file: Package,
-  workbook: WorkbookPart,
-  sheet: string,
-  filters: readonly FilterModel[],
-): void {
-  const before = file.text(workbook.part);
-  const scope = String(elementsOf(before, 'sheet').findIndex(({ attributes }) => attributes.get('name') === sheet));
-  const filter = filters.find(({ table }) => table === undefined);
-  const text = filter && escapeXml(`${quoteSheet(sheet)}!${absolute(filter)}`);
-  let isThere = false;
-  let xml = replaceElements(before, 'definedName', (element) => {
-    const { attributes } = element;
-    if (!/^_xlnm\._FilterDatabase$/i.test(attributes.get('name') ?? '') || attributes.get('localSheetId') !== scope)
-      return undefined;
-    isThere = true;
-    return text === undefined ? '' : withText(before, element, text);
-  });
-  if (text !== undefined && !isThere)
-    xml = insertLast(
-      withChild(xml, 'definedNames', WORKBOOK_ORDER),
-      'definedNames',
-      `<definedName name="_xlnm._FilterDatabase" localSheetId="${scope}" hidden="1">${text}</definedName>`,
-    );
-  xml = withoutEmpty(xml, 'definedNames');
-  if (xml !== before) file.set(workbook.part, xml);
-}
+export const FILTER_NAME = '_xlnm._FilterDatabase';
 
-const absolute = ({ range: { row, column, rows, columns } }: FilterModel): string =>
-  `$${columnName(column)}$${row + 1}:$${columnName(column + columns - 1)}$${row + rows}`;
+/** That name for a sheet's own filter; none where its tables alone have filters. */
+export const filterNames = (sheet: string, filters: readonly FilterModel[]): NameModel[] =>
+  filters.flatMap(({ table, range: { row, column, rows, columns } }) => {
+    const last = `$${columnName(column + columns - 1)}$${row + rows}`;
+    const refersTo = `${quoteSheet(sheet)}!$${columnName(column)}$${row + 1}:${last}`;
+    return table === undefined ? [{ name: FILTER_NAME, refersTo, scope: sheet }] : [];
+  });
 
 /** A part's first filter with the range, where one is given, and with the columns. */
 function withColumns(part: string, ref: string | undefined, columns: readonly FilterColumn[]): string {

@@ -38,10 +38,11 @@ export function readFirstRows(bytes: Uint8Array, codec?: Codec): WorkbookModel |
     return {
       styles,
       names: [],
-      sheets: workbook.sheets.map(({ name, hidden }): SheetModel => {
-        if (name !== shown.name) return { name, ...(hidden ? { hidden } : {}), cells: [], tables: [] };
-        return { name, cells: rows, columnWidths, ...(frozen ? { frozen } : {}), tables: [] };
-      }),
+      sheets: workbook.sheets.map(({ name, hidden }): SheetModel =>
+        name === shown.name
+          ? { name, cells: rows, columnWidths, ...(frozen ? { frozen } : {}), tables: [] }
+          : { name, ...(hidden ? { hidden } : {}), cells: [], tables: [] },
+      ),
     };
   } catch {
     // Whatever is wrong with the file is said by reading it.

@@ -233,16 +233,21 @@ function argumentAt(all: readonly Token[], index: number): { open: number; argum
 
 /**
  * What the formulas of a sheet see: the names of the workbook and its own, and all tables.
+ * @param there the names and tables of the workbook: asked for once, and only when a formula hands on a function
  * @param sheet its name; undefined for a formula of the workbook itself
  */
-export function seenNames(names: readonly ScopedName[], tables: readonly string[], sheet: string | undefined): IsName {
+export function seenNames(
+  there: () => { readonly names: readonly ScopedName[]; readonly tables: readonly string[] },
+  sheet: string | undefined,
+): IsName {
   let seen: ReadonlySet<string> | undefined;
   // Made when it is first asked for: hardly any formula hands on a function, and a workbook can have thousands of names.
   return (name) => {
-    seen ??= new Set([
-      ...names.flatMap((one) => (one.scope === undefined || one.scope === sheet ? [one.name.toLowerCase()] : [])),
-      ...tables.map((one) => one.toLowerCase()),
-    ]);
+    if (!seen) {
+      const { names, tables } = there();
+      const own = names.filter(({ scope }) => scope === undefined || scope === sheet);
+      seen = new Set([...own.map((one) => one.name), ...tables].map((one) => one.toLowerCase()));
+    }
     return seen.has(name.toLowerCase());
   };
 }

@@ -1,7 +1,5 @@
-export type { CellChange, SheetChanges, WorkbookChanges } from './difference';
-export { difference, type EditedModel } from './difference';
+export { difference, type CellChange, type EditedModel, type SheetChanges, type WorkbookChanges } from './difference';
 export { XlsxError, type XlsxReason } from './error';
-export { /** @internal */ madeBy, otherVersionText, /** @internal */ VERSION } from './write';
 export { readFirstRows } from './first-rows';
 export { patchWorkbook } from './patch';
 export { readWorkbook } from './read';
@@ -9,5 +7,5 @@ export { obstaclesAfter, refusalOf, type Obstacle } from './structure/obstacles'
 export type { CellOperation, Operation, RowsOrder } from './structure/operation';
 export { asCellOperations, fixedObstacles, shiftWorkbook } from './structure/shift';
 export { valuesCopy } from './values-copy';
-export { writeWorkbook } from './write';
+export { /** @internal */ madeBy, otherVersionText, /** @internal */ VERSION, writeWorkbook } from './write';
 export type { Codec } from './zip';

@@ -136,9 +136,7 @@ class CellPatcher {
     }
     this.rowTag(row, open, touched, unnumbered);
     if (open) this.cells(row);
-    if (!open && touched) {
-      this.out.push(this.newCells(row, Infinity), `</${this.prefix}row>`);
-    }
+    else if (touched) this.out.push(this.newCells(row, Infinity), `</${this.prefix}row>`);
   }
 
   /** The row's start tag; its "spans" is a hint that goes where a new cell makes it wrong. */
@@ -320,7 +318,7 @@ const asReadable = (change: CellChange): CellChange =>
     ? { ...change, formula: null, value: `=${change.formula}` }
     : change;
 
-export interface Found {
+interface Found {
   readonly attributes: (readonly [string, string])[];
   formula: string;
   formulaText: string;
@@ -362,7 +360,7 @@ function withRef({ formula, formulaAttributes }: Found, ref: string): string {
   return old ? `${formula.slice(0, old.from)} ref="${ref}"${formula.slice(old.to)}` : formula;
 }
 
-export interface CellXml {
+interface CellXml {
   readonly row: number;
   readonly column: number;
   /** Attributes beside the address, in order; a type among them is replaced where it stands. */
@@ -371,11 +369,11 @@ export interface CellXml {
   readonly formula: string;
   readonly value: Cell;
   /** Elements that follow the value and are kept as they are. */
-  readonly rest?: string;
+  readonly rest: string;
 }
 
 /** `prefix` is that of the sheet's own elements: mostly ''. */
-function cellXml(prefix: string, { row, column, attributes, formula, value, rest = '' }: CellXml): string {
+function cellXml(prefix: string, { row, column, attributes, formula, value, rest }: CellXml): string {
   const { type, xml } = valueXml(prefix, value, formula !== '');
   const typed = attributes.some(([name]) => name === 't');
   const others = attributes
@@ -406,15 +404,10 @@ function valueXml(prefix: string, value: Cell, isResult: boolean): { type: strin
   return { type: 'inlineStr', xml: `<${prefix}is><${prefix}t${space}>${text}</${prefix}t></${prefix}is>` };
 }
 
-export interface FormulaXml {
-  readonly xml: string;
-  /** True where the cell has to point at the dynamic-array record. */
-  readonly dynamic: boolean;
-}
-
 /**
  * A typed formula as a file spells it. One that calls a TARE function, spills or computes over ranges has the
  * form in which a spreadsheet program binds it: an array formula over its spill; any other stays plain.
+ * `dynamic` is true where the cell has to point at the dynamic-array record.
  */
 function formulaXml(
   prefix: string,
@@ -422,7 +415,7 @@ function formulaXml(
   { row, column }: { readonly row: number; readonly column: number },
   spill: Spill | undefined,
   { isArray, isName }: { readonly isArray: boolean; readonly isName: IsName },
-): FormulaXml {
+): { readonly xml: string; readonly dynamic: boolean } {
   const text = escapeXml(toFile(formula, isName));
   if (!spill && !isArray) return { xml: `<${prefix}f>${text}</${prefix}f>`, dynamic: false };
   const ref = rangeName({ row, column, ...(spill ?? { rows: 1, columns: 1 }) });

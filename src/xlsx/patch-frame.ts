@@ -1,6 +1,7 @@
 /** What stands around a sheet's cells: extent, widths, frozen panes, merges and drop-down lists. */
 import {
   absoluteName,
+  cellName,
   parseRange,
   quoteSheet,
   rangeName,
@@ -25,16 +26,11 @@ import {
 } from './elements';
 import { XlsxError } from './error';
 import { joined } from './part-bytes';
+import { around, type Area } from './structure/areas';
 import { escapeXml, XmlScanner } from './xml';
 
-/** A sheet's part in two: the text around its cells, and its cells. */
-export interface SplitSheet {
-  /** The part with an empty sheetData. */
-  readonly frame: string;
-  readonly data: string;
-}
-
-export function splitSheet(xml: string): SplitSheet {
+/** A sheet's part in two: the text around its cells with an empty sheetData, and its cells. */
+export function splitSheet(xml: string): { readonly frame: string; readonly data: string } {
   const scanner = new XmlScanner(xml);
   for (const token of scanner.knownTags()) {
     if (!isCells(scanner, token)) continue;
@@ -42,7 +38,10 @@ export function splitSheet(xml: string): SplitSheet {
     const tag = xml.slice(start, scanner.end);
     if (token === 'open' && !closesFirst(xml, scanner)) scanner.skip();
     const { end } = scanner;
-    return { frame: xml.slice(0, start) + marker(tag) + xml.slice(end), data: xml.slice(start, end) };
+    return {
+      frame: `${xml.slice(0, start)}<${prefixOf(tag)}sheetData/>${xml.slice(end)}`,
+      data: xml.slice(start, end),
+    };
   }
   throw new XlsxError('corrupt', 'A sheet of the file has no cells element');
 }
@@ -57,8 +56,6 @@ function closesFirst(xml: string, scanner: XmlScanner): boolean {
   scanner.depth--;
   return true;
 }
-
-const marker = (tag: string): string => `<${prefixOf(tag)}sheetData/>`;
 
 export function joinSheet(frame: string, data: string | Uint8Array): Uint8Array {
   const [place] = elementsOf(frame, 'sheetData');
@@ -88,17 +85,8 @@ function withDimension(xml: string, { cells = [], sheet }: SheetChanges): string
   return changeAttributes(xml, 'dimension', (scanner) => {
     const ref = scanner.attribute('ref') ?? '';
     const old = parseRange(ref, sheet);
-    const first = kept[0]!;
-    let { row: top, column: left } = old ?? first;
-    let bottom = old ? top + old.rows - 1 : top;
-    let right = old ? left + old.columns - 1 : left;
-    for (const { row, column } of kept) {
-      top = Math.min(top, row);
-      bottom = Math.max(bottom, row);
-      left = Math.min(left, column);
-      right = Math.max(right, column);
-    }
-    const range = rangeName({ row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 });
+    const used = kept.map(({ row, column }): Area => ({ row, column, rows: 1, columns: 1 }));
+    const range = rangeName([...(old ? [old] : []), ...used].reduce(around));
     return range === ref ? undefined : new Map([['ref', range]]);
   });
 }
@@ -110,7 +98,7 @@ function withPane(frame: string, { rows, columns }: { rows: number; columns: num
   let xml = withChild(bare, 'sheetViews', SHEET_ORDER);
   if (!elementsOf(xml, 'sheetView').length)
     xml = insertLast(xml, 'sheetViews', '<sheetView workbookViewId="0"></sheetView>');
-  const corner = rangeName({ row: rows, column: columns, rows: 1, columns: 1 });
+  const corner = cellName(rows, columns);
   const side = rows && columns ? 'bottomRight' : rows ? 'bottomLeft' : 'topRight';
   const split = `${columns ? ` xSplit="${columns}"` : ''}${rows ? ` ySplit="${rows}"` : ''}`;
   return insertFirst(xml, 'sheetView', `<pane${split} topLeftCell="${corner}" activePane="${side}" state="frozen"/>`);
@@ -172,18 +160,12 @@ function withColumns(frame: string, widths: ReadonlyMap<number, ColumnAttributes
     const number = column + 1;
     const index = entries.findIndex(({ min, max }) => number >= min && number <= max);
     const old = entries[index];
-    const own = {
-      min: number,
-      max: number,
-      attributes: new Map([...(old?.attributes ?? []), ...changed]),
-    };
+    const own = { min: number, max: number, attributes: new Map([...(old?.attributes ?? []), ...changed]) };
     if (!old) entries.push(own);
-    else
-      entries.splice(
-        index,
-        1,
-        ...[{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }].filter(({ min, max }) => min <= max),
-      );
+    else {
+      const parts = [{ ...old, max: number - 1 }, own, { ...old, min: number + 1 }];
+      entries.splice(index, 1, ...parts.filter(({ min, max }) => min <= max));
+    }
   }
   entries.sort((a, b) => a.min - b.min);
   const bare = replaceElements(frame, 'cols', () => '');
@@ -224,20 +206,22 @@ function withValidations(before: string, validations: readonly ChoiceValidation[
     places.has(attributes.get('sqref') ?? '') ? '' : undefined,
   );
   const elements = validations.map(({ range, choices, from, open }) => {
+    const source = from ? absoluteName(from) : listIn(range, choices);
     const refuses = open ? '' : ' showErrorMessage="1"';
-    const element = (source: string): string =>
-      `<dataValidation type="list" allowBlank="1"${refuses} sqref="${rangeName(range)}"><formula1>${escapeXml(source)}</formula1></dataValidation>`;
-    if (from) return element(absoluteName(from));
-    const list = choices.join(',');
-    if (list.length > MAX_LIST || choices.some((choice) => choice.includes(','))) {
-      throw new XlsxError(
-        'unsupported',
-        `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`,
-      );
-    }
-    return element(`"${list.replaceAll('"', '""')}"`);
+    return `<dataValidation type="list" allowBlank="1"${refuses} sqref="${rangeName(range)}"><formula1>${escapeXml(source)}</formula1></dataValidation>`;
   });
   return addToList(frame, 'dataValidations', 'dataValidation', elements.join(''));
+}
+
+/** Choices in place, as the formula of their list. */
+function listIn(range: RangeAddress, choices: readonly string[]): string {
+  const list = choices.join(',');
+  if (list.length > MAX_LIST || choices.some((choice) => choice.includes(',')))
+    throw new XlsxError(
+      'unsupported',
+      `A drop-down list at ${rangeName(range)} is too long or holds a comma: keep its choices in cells`,
+    );
+  return `"${list.replaceAll('"', '""')}"`;
 }
 
 /** In inches. */
@@ -265,10 +249,10 @@ function withPageSetup(frame: string): string {
 }
 
 /** The name that repeats a sheet's header: the last of the rows that are kept in view. */
-export function printTitles({ name, frozen }: Pick<SheetModel, 'name' | 'frozen'>): NameModel[] {
-  if (!frozen?.rows) return [];
-  return [{ name: '_xlnm.Print_Titles', refersTo: `${quoteSheet(name)}!$${frozen.rows}:$${frozen.rows}`, scope: name }];
-}
+export const printTitles = ({ name, frozen }: Pick<SheetModel, 'name' | 'frozen'>): NameModel[] =>
+  frozen?.rows
+    ? [{ name: '_xlnm.Print_Titles', refersTo: `${quoteSheet(name)}!$${frozen.rows}:$${frozen.rows}`, scope: name }]
+    : [];
 
 const has = (xml: string, name: string): boolean => elementsOf(xml, name).length > 0;
 

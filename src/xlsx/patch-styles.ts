@@ -55,8 +55,7 @@ export class StylePatcher {
     const own = this.known[base] ?? {};
     if (sameLooks(own, style)) return base;
     const key = `${base} ${looksKey(style)}`;
-    const before = this.made.get(key) ?? this.findKnown(style, own, base);
-    const index = before ?? this.append(style, own, base);
+    const index = this.made.get(key) ?? this.findKnown(style, own, base) ?? this.append(style, own, base);
     this.made.set(key, index);
     return index;
   }
@@ -87,7 +86,7 @@ export class StylePatcher {
   }
 
   private append(style: StyleModel, own: StyleModel, base: number): number {
-    const xf = this.xfOf(base);
+    const xf = childrenOf(this.xml, 'cellXfs', 'xf')[base] ?? DEFAULT_FORMAT;
     const attributes = new Map(xf.attributes);
     if (style.numberFormat !== own.numberFormat)
       set(attributes, 'numFmtId', this.numberFormat(style.numberFormat), 'applyNumberFormat');
@@ -121,22 +120,15 @@ export class StylePatcher {
     return before;
   }
 
-  private xfOf(index: number): Child {
-    return childrenOf(this.xml, 'cellXfs', 'xf')[index] ?? DEFAULT_FORMAT;
-  }
-
   private numberFormat(format: string | undefined): number {
     if (format === undefined) return 0;
-    for (const [id, code] of BUILT_IN_FORMATS) if (code === format) return id;
-    const ids = new Map(
-      elementsOf(this.xml, 'numFmt').map(({ attributes }) => [
-        attributes.get('formatCode') ?? '',
-        Number(attributes.get('numFmtId')),
-      ]),
+    const own = elementsOf(this.xml, 'numFmt').map(
+      ({ attributes }) => [Number(attributes.get('numFmtId')), attributes.get('formatCode') ?? ''] as const,
     );
-    const found = ids.get(format);
-    if (found !== undefined) return found;
-    const id = Math.max(FIRST_CUSTOM_FORMAT - 1, ...ids.values()) + 1;
+    const found =
+      [...BUILT_IN_FORMATS].find(([, code]) => code === format) ?? own.findLast(([, code]) => code === format);
+    if (found) return found[0];
+    const id = Math.max(FIRST_CUSTOM_FORMAT - 1, ...own.map(([one]) => one)) + 1;
     this.xml = withChild(this.xml, 'numFmts', ORDER);
     this.add('numFmts', 'numFmt', `<numFmt numFmtId="${id}" formatCode="${escapeXml(format)}"/>`);
     return id;
@@ -202,10 +194,10 @@ const fillXml = (color: string): string =>
   `<fill><patternFill patternType="solid"><fgColor rgb="FF${color.slice(1).toUpperCase()}"/><bgColor indexed="64"/></patternFill></fill>`;
 const BORDER = '<border><left/><right/><top/><bottom style="thin"><color auto="1"/></bottom><diagonal/></border>';
 
-function alignmentXml({ align, wrap }: StyleModel): string {
-  if (!align && !wrap) return '';
-  return `<alignment${align ? ` horizontal="${align}"` : ''}${wrap ? ' wrapText="1" vertical="top"' : ''}/>`;
-}
+const alignmentXml = ({ align, wrap }: StyleModel): string =>
+  align || wrap
+    ? `<alignment${align ? ` horizontal="${align}"` : ''}${wrap ? ' wrapText="1" vertical="top"' : ''}/>`
+    : '';
 
 const LOOKS = ['numberFormat', 'bold', 'italic', 'size', 'color', 'fill', 'align', 'wrap', 'borderBottom'] as const;
 

@@ -13,10 +13,12 @@ import {
   withText,
   WORKBOOK_ORDER,
 } from './elements';
+import { FILTER_NAME } from './filters';
 import { toFile, type IsName } from './formula-text';
 import { RELATIONSHIPS, SPREADSHEET, XML_HEAD, type Package } from './package';
 import type { WorkbookPart } from './workbook-part';
-import { escapeXml, XmlScanner } from './xml';
+import { escapeXml } from './xml';
+import { XmlTree, type XmlElement } from './xml-tree';
 
 const WORKSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
 
@@ -71,25 +73,26 @@ export function setNames(
   removed: readonly NameKey[],
   seenBy: (sheet: string | undefined) => IsName,
 ): void {
-  let xml = file.text(workbook.part);
-  const positions = elementsOf(xml, 'sheet').map(({ attributes }) => attributes.get('name') ?? '');
+  const before = file.text(workbook.part);
+  const positions = elementsOf(before, 'sheet').map(({ attributes }) => attributes.get('name') ?? '');
   const places = new Map(names.map((one) => [key(one.name, scopeIndex(one, positions)), one]));
   const gone = new Set(removed.map((one) => key(one.name, scopeIndex(one, positions))));
   const stands = new Set<string>();
   const meaningOf = ({ refersTo, scope }: NameModel): string => escapeXml(toFile(refersTo, seenBy(scope)));
-  xml = replaceElements(xml, 'definedName', (element) => {
+  let xml = replaceElements(before, 'definedName', (element) => {
     const { attributes } = element;
     const found = key(attributes.get('name') ?? '', attributes.get('localSheetId'));
     const changed = places.get(found);
     if (!changed) return gone.has(found) ? '' : undefined;
     stands.add(found);
-    return withText(xml, element, meaningOf(changed));
+    return withText(before, element, meaningOf(changed));
   });
   const added = [...places]
     .filter(([place]) => !stands.has(place))
     .map(([, one]) => nameXml(one.name, meaningOf(one), scopeIndex(one, positions)));
   if (added.length) xml = insertLast(withChild(xml, 'definedNames', WORKBOOK_ORDER), 'definedNames', added.join(''));
-  file.set(workbook.part, withoutEmpty(xml, 'definedNames'));
+  xml = withoutEmpty(xml, 'definedNames');
+  if (xml !== before) file.set(workbook.part, xml);
 }
 
 function scopeIndex({ scope }: NameKey, positions: readonly string[]): string | undefined {
@@ -100,7 +103,7 @@ function scopeIndex({ scope }: NameKey, positions: readonly string[]): string | 
 const key = (name: string, scope: string | undefined): string => `${name.toLowerCase()} ${scope ?? ''}`;
 
 const nameXml = (name: string, meaning: string, scope: string | undefined): string =>
-  `<definedName name="${escapeXml(name)}"${scope === undefined ? '' : ` localSheetId="${scope}"`}>${meaning}</definedName>`;
+  `<definedName name="${escapeXml(name)}"${scope === undefined ? '' : ` localSheetId="${scope}"`}${name === FILTER_NAME ? ' hidden="1"' : ''}>${meaning}</definedName>`;
 
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheetMetadata+xml';
 const METADATA_ORDER = [
@@ -116,25 +119,27 @@ const METADATA_TYPE =
   '<metadataType name="XLDAPR" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"/>';
 const PROPERTIES =
   '<xda:dynamicArrayProperties xmlns:xda="http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray" fDynamic="1" fCollapsed="0"/>';
-const EMPTY =
-  '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<metadata xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"></metadata>';
-
 /** The value of a cell's `cm` for a dynamic array, after seeing to it that the record exists. */
 export function dynamicArrayRecord(file: Package, workbook: WorkbookPart): number {
   const part = workbook.metadata ?? 'xl/metadata.xml';
   if (!file.has(part)) {
-    file.addPart(part, TYPE, EMPTY);
+    file.addPart(part, TYPE, `${XML_HEAD}<metadata xmlns="${SPREADSHEET}"></metadata>`);
     file.relate(workbook.part, 'sheetMetadata', part);
   }
-  const found = read(file.text(part));
-  if (found.record) return found.record;
-  let xml = file.text(part);
-  if (!found.type) {
-    xml = insertFuture(addToList(xml, 'metadataTypes', 'metadataType', METADATA_TYPE, METADATA_ORDER));
-  }
-  const type = found.type || found.types + 1;
-  file.set(part, addToList(xml, 'cellMetadata', 'bk', `<bk><rc t="${type}" v="0"/></bk>`, METADATA_ORDER));
-  return found.records + 1;
+  const xml = file.text(part);
+  const { root } = new XmlTree(xml);
+  const types = root.listed('metadataTypes', 'metadataType');
+  // Types and records are counted from 1.
+  const type = types.findLastIndex((one) => one.get('name') === 'XLDAPR') + 1;
+  const records = root.listed('cellMetadata', 'bk');
+  const isDynamic = (one: XmlElement): boolean => type > 0 && one.get('t') === String(type) && one.get('v') === '0';
+  const record = records.findIndex((one) => one.named('rc').some(isDynamic)) + 1;
+  if (record > 0) return record;
+  const typed =
+    type > 0 ? xml : insertFuture(addToList(xml, 'metadataTypes', 'metadataType', METADATA_TYPE, METADATA_ORDER));
+  const added = `<bk><rc t="${type || types.length + 1}" v="0"/></bk>`;
+  file.set(part, addToList(typed, 'cellMetadata', 'bk', added, METADATA_ORDER));
+  return records.length + 1;
 }
 
 /** Puts in the type's own list, whose first block says "dynamic", after the lists of other types. */
@@ -151,31 +156,4 @@ function insertFuture(xml: string): string {
   );
   const place = (before ?? at).end;
   return xml.slice(0, place) + block + PROPERTIES + end + xml.slice(place);
-}
-
-function read(xml: string): { type: number; types: number; record: number; records: number } {
-  const scanner = new XmlScanner(xml);
-  let types = 0;
-  let type = 0;
-  let records = 0;
-  let record = 0;
-  let inCells = false;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (scanner.name === 'cellMetadata') inCells = token === 'open';
-    if (token !== 'open' && token !== 'empty') continue;
-    if (scanner.name === 'metadataType') {
-      types++;
-      if (scanner.attribute('name') === 'XLDAPR') type = types;
-    } else if (inCells && scanner.name === 'bk') records++;
-    else if (
-      inCells &&
-      scanner.name === 'rc' &&
-      !record &&
-      type &&
-      Number(scanner.attribute('t')) === type &&
-      scanner.attribute('v') === '0'
-    )
-      record = records;
-  }
-  return { type, types, record, records };
 }

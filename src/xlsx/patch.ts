@@ -7,7 +7,7 @@ import { XlsxError } from './error';
 import { Package } from './package';
 import { joinSheet, patchFrame, printTitles, splitSheet } from './patch-frame';
 import { patchCells, type CellContext } from './patch-cells';
-import { setFilterName, setTableFilters, withFilter } from './filters';
+import { FILTER_NAME, filterNames, setTableFilters, withFilter } from './filters';
 import { addSheet, dynamicArrayRecord, setHidden, setNames } from './patch-workbook';
 import { patchRows } from './patch-rows';
 import { StylePatcher } from './patch-styles';
@@ -69,9 +69,17 @@ class Patch {
     const titles = sheets.flatMap(({ sheet, isMadeHere, frozen }) =>
       isMadeHere && frozen ? printTitles({ name: sheet, frozen }) : [],
     );
-    const names = [...(changes.names ?? []), ...titles];
-    if (names.length || changes.removedNames?.length)
-      setNames(file, workbook, names, changes.removedNames ?? [], (sheet) => this.namesSeenBy(sheet));
+    const filtered = sheets.filter(({ filters }) => filters);
+    const names = [
+      ...(changes.names ?? []),
+      ...titles,
+      ...filtered.flatMap(({ sheet, filters = [] }) => filterNames(sheet, filters)),
+    ];
+    const removed = [
+      ...(changes.removedNames ?? []),
+      ...filtered.map(({ sheet }) => ({ name: FILTER_NAME, scope: sheet })),
+    ];
+    if (names.length + removed.length > 0) setNames(file, workbook, names, removed, (sheet) => this.namesSeenBy(sheet));
     if (this.styles?.changed) file.set(workbook.styles!, this.styles.xml);
     // The chain lists the formulas' cells: one that is out of date makes a program repair the file, none is made anew.
     if (this.formulasChanged && workbook.calculationChain) {
@@ -141,7 +149,6 @@ class Patch {
     if (changes.filters) {
       around = withFilter(around, changes.filters);
       setTableFilters(file, part, changes.sheet, changes.filters);
-      setFilterName(file, this.workbook, changes.sheet, changes.filters);
     }
     if (changes.charts?.length)
       around = addCharts(file, part, around, {
@@ -170,11 +177,7 @@ class Patch {
 
   /** The names that a sheet's formulas see once the changes are made. */
   private namesSeenBy(sheet: string | undefined): IsName {
-    let seen: IsName | undefined;
-    return (name) => {
-      seen ??= seenNames(this.names(), this.tableNames(), sheet);
-      return seen(name);
-    };
+    return seenNames(() => ({ names: this.names(), tables: this.tableNames() }), sheet);
   }
 
   /** The names of the workbook once the changes are made. */

@@ -350,10 +350,10 @@ function readColumn(scanner: XmlScanner, { columnWidths, hiddenColumns }: SheetP
   }
 }
 
-function readPane(scanner: XmlScanner): { rows: number; columns: number } | undefined {
-  if (!/^frozen/.test(scanner.attribute('state') ?? '')) return undefined;
-  return { rows: Number(scanner.attribute('ySplit') ?? 0), columns: Number(scanner.attribute('xSplit') ?? 0) };
-}
+const readPane = (scanner: XmlScanner): SheetParts['frozen'] =>
+  /^frozen/.test(scanner.attribute('state') ?? '')
+    ? { rows: Number(scanner.attribute('ySplit') ?? 0), columns: Number(scanner.attribute('xSplit') ?? 0) }
+    : undefined;
 
 function readValidation(scanner: XmlScanner, sheet: string): RawValidation[] {
   const type = scanner.attribute('type');

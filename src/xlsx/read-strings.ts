@@ -37,3 +37,6 @@ export const escapeText = (text: string): string =>
     /_(?=x[0-9A-Fa-f]{4}_)|[\u0000-\u0008\u000b-\u001f\ufffe\uffff]/g,
     (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`,
   );
+
+/** The name of a table's column as its part spells it, with line breaks written as _x000a_. */
+export const escapeTitle = (name: string): string => escapeText(name).replaceAll('\n', '_x000a_');

@@ -58,9 +58,10 @@ export function themeColors(theme: string): string[] {
     if (token === 'close' && scanner.name === 'clrScheme') break;
     if (token === 'close' || token === 'text') continue;
     if (/^(dk|lt)[12]$|^accent[1-6]$|^hlink$|^folHlink$/.test(scanner.name)) current = scanner.name;
-    else if (scanner.name === 'srgbClr') byName.set(current, `#${scanner.attribute('val')?.toLowerCase() ?? '000000'}`);
-    else if (scanner.name === 'sysClr')
-      byName.set(current, `#${scanner.attribute('lastClr')?.toLowerCase() ?? '000000'}`);
+    else if (scanner.name === 'srgbClr' || scanner.name === 'sysClr') {
+      const color = scanner.attribute(scanner.name === 'srgbClr' ? 'val' : 'lastClr');
+      byName.set(current, `#${color?.toLowerCase() ?? '000000'}`);
+    }
   }
   return [
     'lt1',

@@ -43,7 +43,10 @@ export function readWorkbook(bytes: Uint8Array, codec?: Codec): WorkbookModel {
     sheets: sheets.map((sheet, index) => withValidations(sheet, read[index]!.validations, values)),
     names: workbook.names.map(({ name, refersTo, scope }): NameModel => ({
       name,
-      refersTo: fromFile(refersTo, seenNames(workbook.names, [], scope)),
+      refersTo: fromFile(
+        refersTo,
+        seenNames(() => ({ names: workbook.names, tables: [] }), scope),
+      ),
       ...(scope === undefined ? {} : { scope }),
     })),
     styles,
@@ -65,7 +68,7 @@ export const contextOf = (
   name,
   strings,
   shifted: dates1904 ? styles.map((style) => showsDate(style.numberFormat ?? '')) : [],
-  isName: seenNames(names, [], name),
+  isName: seenNames(() => ({ names, tables: [] }), name),
 });
 
 function toSheet(file: Package, sheet: WorkbookPart['sheets'][number], parts: SheetParts): SheetModel {

@@ -3,25 +3,24 @@ import { parseRange, rangeName, type TableModel } from '../sheet';
 import { addToList, changeAttributes, elementsOf, prefixOf, withPrefix, changeTexts } from './elements';
 import { XlsxError } from './error';
 import { withColumnNames } from '../sheet/formula';
-import { RELATIONSHIPS, type Package } from './package';
-import { escapeText, unescapeText } from './read-strings';
+import { RELATIONSHIPS, SPREADSHEET, XML_HEAD, type Package } from './package';
+import { escapeTitle, unescapeText } from './read-strings';
 import { escapeXml } from './xml';
 
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml';
 
 /** Tables of a sheet's part by name in lower case, with the parts they stand in. */
-export function tablesOf(
+export const tablesOf = (
   file: Package,
   sheetPart: string,
   sheet: string,
-): Map<string, { part: string; table: TableModel }> {
-  return new Map(
+): Map<string, { part: string; table: TableModel }> =>
+  new Map(
     file.related(sheetPart, 'table').flatMap((part) => {
       const table = readTable(file.text(part), sheet);
       return table ? [[table.name.toLowerCase(), { part, table }] as const] : [];
     }),
   );
-}
 
 /** Gives a table another range and other column names; what else it holds (totals, styles, filters' choices) stays. */
 export function changeTable(file: Package, part: string, before: TableModel, after: TableModel): void {
@@ -29,17 +28,14 @@ export function changeTable(file: Package, part: string, before: TableModel, aft
   const totals = Number(elementsOf(xml, 'table')[0]?.attributes.get('totalsRowCount') ?? 0);
   // A table always has a row of data; it may be blank.
   const rows = Math.max(2, after.range.rows);
-  const whole = rangeName({ ...after.range, rows: rows + totals });
-  let inTable = true;
-  xml = changeAttributes(xml, 'table', () => new Map([['ref', whole]]));
-  xml = changeAttributes(xml, 'autoFilter', () => {
-    const own = inTable;
-    inTable = false;
-    return own ? new Map([['ref', rangeName({ ...after.range, rows })]]) : undefined;
-  });
+  xml = changeAttributes(xml, 'table', () => new Map([['ref', rangeName({ ...after.range, rows: rows + totals })]]));
+  // Of several filters the first one is the table's own.
+  const [own] = elementsOf(xml, 'autoFilter');
+  xml = changeAttributes(xml, 'autoFilter', ({ start }) =>
+    start === own?.start ? new Map([['ref', rangeName({ ...after.range, rows })]]) : undefined,
+  );
   if (before.columns.join('\n') !== after.columns.join('\n')) xml = changeColumns(xml, after.columns);
-  xml = withRenamedColumns(xml, before, after);
-  file.set(part, xml);
+  file.set(part, withRenamedColumns(xml, before, after));
 }
 
 /** Formulas of the table's own columns follow columns that have other names. */
@@ -66,7 +62,7 @@ function changeColumns(xml: string, columns: readonly string[]): string {
   const [list] = elementsOf(xml, 'tableColumns');
   if (!list) throw new XlsxError('corrupt', 'A table of the file has no columns');
   const prefix = prefixOf(xml.slice(list.start, list.end));
-  const spellings = columns.map(spell);
+  const spellings = columns.map(escapeTitle);
   const left = new Map(elements.map((element) => [element.name, element]));
   const chosen = spellings.map((name) => left.get(name)?.text);
   const used = new Set(chosen);
@@ -101,26 +97,26 @@ function newTable({ name, range, columns }: TableModel, id: number): string {
   const ref = rangeName(range);
   const label = escapeXml(name);
   return [
-    '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n',
-    `<table xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" id="${id}" name="${label}" displayName="${label}" ref="${ref}" totalsRowShown="0">`,
+    XML_HEAD,
+    `<table xmlns="${SPREADSHEET}" id="${id}" name="${label}" displayName="${label}" ref="${ref}" totalsRowShown="0">`,
     `<autoFilter ref="${ref}"/><tableColumns count="${columns.length}">`,
-    ...columns.map((column, index) => columnXml(index + 1, spell(column))),
+    ...columns.map((column, index) => columnXml(index + 1, escapeTitle(column))),
     '</tableColumns><tableStyleInfo name="TableStyleLight9" showFirstColumn="0" showLastColumn="0" showRowStripes="1" showColumnStripes="0"/></table>',
   ].join('');
 }
 
 const columnXml = (id: number, name: string): string => `<tableColumn id="${id}" name="${escapeXml(name)}"/>`;
 
-/** A column's name as the part spells it, with line breaks written as _x000a_. */
-const spell = (name: string): string => escapeText(name).replaceAll('\n', '_x000a_');
-
 function nextId(file: Package): number {
-  const ids = file
-    .parts()
-    .filter((name) => /^\/?xl\/tables\/[^/]+\.xml$/i.test(name))
-    .map((name) => Number(elementsOf(file.text(name), 'table')[0]?.attributes.get('id') ?? 0));
+  const ids = tableParts(file).map((name) =>
+    Number(elementsOf(file.text(name), 'table')[0]?.attributes.get('id') ?? 0),
+  );
   return Math.max(0, ...ids) + 1;
 }
+
+/** The parts of all tables of a file. */
+export const tableParts = (file: Package): string[] =>
+  file.parts().filter((name) => /^\/?xl\/tables\/[^/]+\.xml$/i.test(name));
 
 /** A table's part; its totals row does not belong to the model's range. A table without a header row has no names to go by. */
 export function readTable(xml: string, sheet: string): TableModel | undefined {

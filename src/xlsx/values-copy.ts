@@ -10,17 +10,18 @@ import { fromFile } from './formula-text';
 import { Package } from './package';
 import { patchWorkbook } from './patch';
 import { readWorkbook } from './read';
+import { tableParts } from './tables';
 import { unescapeXml } from './xml';
 import type { Codec } from './zip';
 
-export interface ValuesCopy {
-  readonly bytes: Uint8Array;
-  /** How many formulas became values. */
-  readonly formulas: number;
-}
-
-/** @param bytes a workbook whose values are up to date: the copy keeps them as they are */
-export function valuesCopy(bytes: Uint8Array, codec?: Codec): ValuesCopy {
+/**
+ * @param bytes a workbook whose values are up to date: the copy keeps them as they are
+ * @returns the copy, and how many formulas became values
+ */
+export function valuesCopy(
+  bytes: Uint8Array,
+  codec?: Codec,
+): { readonly bytes: Uint8Array; readonly formulas: number } {
   const model = readWorkbook(bytes, codec);
   const { values, formulas } = withoutTare(model);
   const patched = patchWorkbook(bytes, difference(model, values), codec);
@@ -112,19 +113,17 @@ function withRanges(formula: string, sheet: string, spills: ReadonlyMap<string, 
 /** Removes a table's formula for new rows where it would put a TARE formula into each of them. */
 function withoutColumnFormulas(bytes: Uint8Array, codec: Codec | undefined): Uint8Array {
   const file = new Package(bytes, codec);
-  let isChanged = false;
-  for (const part of file.parts().filter((name) => /^\/?xl\/tables\/[^/]+\.xml$/i.test(name))) {
+  const changed = tableParts(file).flatMap((part) => {
     const before = file.text(part);
     const after = withoutTareColumns(before);
-    if (after === before) continue;
-    file.set(part, after);
-    isChanged = true;
-  }
-  return isChanged ? file.save() : bytes;
+    return after === before ? [] : [[part, after] as const];
+  });
+  for (const [part, text] of changed) file.set(part, text);
+  return changed.length > 0 ? file.save() : bytes;
 }
 
-function withoutTareColumns(table: string): string {
-  return replaceElements(table, 'tableColumn', ({ start, end }) => {
+const withoutTareColumns = (table: string): string =>
+  replaceElements(table, 'tableColumn', ({ start, end }) => {
     const computed = withoutTareElement(table.slice(start, end), 'calculatedColumnFormula');
     const after = withoutTareElement(computed, 'totalsRowFormula');
     // Without its formula a total of the kind "custom" is a fault of the file.
@@ -132,7 +131,6 @@ function withoutTareColumns(table: string): string {
       ? after
       : changeAttributes(after, 'tableColumn', () => new Map([['totalsRowFunction', 'none']]));
   });
-}
 
 const withoutTareElement = (xml: string, name: string): string =>
   replaceElements(xml, name, ({ inside }) =>

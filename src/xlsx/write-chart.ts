@@ -67,10 +67,9 @@ function chartXml({ title, source }: BarChart, sheet: string, valueAt: ValueAt):
   const names = reference(sheet, first, last, source.column);
   const series = Array.from({ length: source.columns - 1 }, (_, index) => {
     const column = source.column + 1 + index;
-    const header = valueAt(source.row, column);
     return [
       `<c:ser><c:idx val="${index}"/><c:order val="${index}"/>`,
-      `<c:tx>${texts(reference(sheet, source.row, source.row, column), [header])}</c:tx>`,
+      `<c:tx>${texts(reference(sheet, source.row, source.row, column), [valueAt(source.row, column)])}</c:tx>`,
       `<c:spPr><a:solidFill><a:srgbClr val="${COLOURS[index % COLOURS.length]}"/></a:solidFill></c:spPr><c:invertIfNegative val="0"/>`,
       `<c:cat>${texts(names, valuesOf(source.column))}</c:cat>`,
       `<c:val>${numbers(reference(sheet, first, last, column), valuesOf(column))}</c:val></c:ser>`,

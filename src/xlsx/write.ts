@@ -11,23 +11,20 @@ import { unescapeText } from './read-strings';
 import { Package, RELATIONSHIPS, SPREADSHEET, XML_HEAD } from './package';
 import { XmlScanner } from './xml';
 
-export interface WriteOptions {
-  /** True: whoever opens the file calculates every formula first. Else the values are taken as they are. */
-  readonly calculateOnOpening?: boolean;
-}
-
-/** The bytes of a new .xlsx file, with formulas in the form in which spreadsheet programs bind them and with their values. */
-export async function writeWorkbook(
+/**
+ * The bytes of a new .xlsx file, with formulas in the form in which spreadsheet programs bind them and with their values.
+ * @param calculateOnOpening true: whoever opens the file calculates every formula first. Else the values are taken as they are
+ */
+export const writeWorkbook = async (
   model: WorkbookModel,
-  { calculateOnOpening = false }: WriteOptions = {},
-): Promise<Uint8Array> {
-  return patchWorkbook(emptyPackage(calculateOnOpening), {
+  { calculateOnOpening = false }: { readonly calculateOnOpening?: boolean } = {},
+): Promise<Uint8Array> =>
+  patchWorkbook(emptyPackage(calculateOnOpening), {
     sheets: [],
     newSheets: model.sheets,
     names: model.names,
     styles: model.styles,
   });
-}
 
 const PACKAGE_RELATIONSHIPS = 'http://schemas.openxmlformats.org/package/2006/relationships';
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
@@ -73,20 +70,19 @@ const PARTS: readonly (readonly [string, string])[] = [
 ];
 
 function emptyPackage(calculateOnOpening: boolean): Uint8Array {
-  const encoder = new TextEncoder();
   // Source: ECMA-376 part 1, 18.2.2 calcPr.
   const part = (name: string, text: string): string =>
     calculateOnOpening && name === 'xl/workbook.xml'
       ? text.replace('</workbook>', '<calcPr fullCalcOnLoad="1"/></workbook>')
       : text;
+  const encoder = new TextEncoder();
   return writeArchive(new Map(PARTS.map(([name, text]) => [name, encoder.encode(XML_HEAD + part(name, text))])));
 }
 
 /** "0.2": which version made a workbook; undefined for one that another program made. @internal */
 export function madeBy(bytes: Uint8Array, codec?: Codec): string | undefined {
   const file = new Package(bytes, codec);
-  const named = file.has(PART) ? readable(() => propertyIn(file.text(PART))) : undefined;
-  return named ?? (isOfFirst(file) ? FIRST_VERSION : undefined);
+  return propertyIn(file) ?? (isOfFirst(file) ? FIRST_VERSION : undefined);
 }
 
 /** A sentence for a person who opens a workbook that another version made; undefined where this one did, or none of ours. */
@@ -97,22 +93,18 @@ export function otherVersionText(bytes: Uint8Array, codec?: Codec): string | und
     : `Made by Tarebook ${version}. Some functions give other numbers since then: the list of changes (CHANGELOG.md) has them.`;
 }
 
-/** What a property says is not worth refusing a workbook for. */
-function readable<T>(read: () => T): T | undefined {
+/** Undefined also where the part is damaged: what a property says is not worth refusing a workbook for. */
+function propertyIn(file: Package): string | undefined {
+  if (!file.has(PART)) return undefined;
   try {
-    return read();
+    const scanner = new XmlScanner(file.text(PART));
+    let isOurs = false;
+    for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
+      if (token === 'open' && scanner.name === 'property') isOurs = scanner.attribute('name') === PROPERTY;
+      else if (isOurs && token === 'text') return unescapeText(scanner.value).trim() || undefined;
+    }
   } catch (error) {
-    if (error instanceof XlsxError) return undefined;
-    throw error;
-  }
-}
-
-function propertyIn(xml: string): string | undefined {
-  const scanner = new XmlScanner(xml);
-  let isOurs = false;
-  for (let token = scanner.next(); token !== 'end'; token = scanner.next()) {
-    if (token === 'open' && scanner.name === 'property') isOurs = scanner.attribute('name') === PROPERTY;
-    else if (isOurs && token === 'text') return unescapeText(scanner.value).trim() || undefined;
+    if (!(error instanceof XlsxError)) throw error;
   }
   return undefined;
 }

@@ -36,6 +36,11 @@ export class XmlElement {
     return this.elements.filter((child) => child.name === name);
   }
 
+  /** The entries of the lists of a name among the children. */
+  listed(list: string, entry: string): XmlElement[] {
+    return this.named(list).flatMap((one) => one.named(entry));
+  }
+
   /** All elements below this one, itself first, as they stand in the document. */
   *walk(): Generator<XmlElement> {
     yield this;

@@ -213,11 +213,10 @@ export function unescapeXml(text: string): string {
 }
 
 /** Text → as it stands in an element or attribute; characters that XML cannot hold are left out. */
-export function escapeXml(text: string): string {
-  return escapeMarkup(
+export const escapeXml = (text: string): string =>
+  escapeMarkup(
     text.replace(
       /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g,
       '',
     ),
   );
-}

@@ -181,83 +181,84 @@ export function rewriteArchive(
   const known = new Set(entries.map((entry) => entry.name));
   const kept = entries.filter((entry) => !changes.has(entry.name) || changes.get(entry.name));
   const added = [...changes].flatMap(([name, content]) => (content && !known.has(name) ? [newEntry(name)] : []));
-  const writer = new ArchiveWriter();
-  for (const entry of [...kept, ...added]) {
-    const content = changes.get(entry.name);
-    if (!content) writer.add(entry, rawContent(bytes, entry));
-    else {
-      const packed = codec.deflate(content);
-      const stored = packed.length >= content.length;
-      const changed = {
-        ...entry,
-        method: stored ? 0 : 8,
-        crc: crc32(content),
-        size: content.length,
-        compressedSize: stored ? content.length : packed.length,
-      };
-      writer.add(changed, stored ? content : packed);
-    }
+  const pieces: Uint8Array[] = [];
+  const directory: Uint8Array[] = [];
+  let at = 0;
+  for (const old of [...kept, ...added]) {
+    const content = changes.get(old.name);
+    const { entry, packed } = content
+      ? packedEntry(old, content, codec)
+      : { entry: old, packed: rawContent(bytes, old) };
+    const header = localHeader(entry);
+    pieces.push(header, packed);
+    directory.push(centralRecord(entry, at));
+    at += header.length + packed.length;
   }
-  return writer.finish();
+  const listed = joined(directory);
+  return joined([...pieces, listed, endRecord(directory.length, listed.length, at)]);
 }
 
 /** A new archive of the given contents. */
 export const writeArchive = (contents: EntryChanges): Uint8Array => rewriteArchive(new Uint8Array(), [], contents);
 
-class ArchiveWriter {
-  private readonly pieces: Uint8Array[] = [];
-  private readonly directory: Uint8Array[] = [];
-  private at = 0;
-
-  add(entry: ZipEntry, packed: Uint8Array): void {
-    const header = new Uint8Array(30 + entry.nameBytes.length);
-    const view = new DataView(header.buffer);
-    view.setUint32(0, LOCAL, true);
-    writeCommon(view, 4, entry);
-    header.set(entry.nameBytes, 30);
-    this.directory.push(centralRecord(entry, this.at));
-    this.pieces.push(header, packed);
-    this.at += header.length + packed.length;
-  }
-
-  finish(): Uint8Array {
-    const count = this.directory.length;
-    const directory = joined(this.directory);
-    const end = new Uint8Array(22);
-    const view = new DataView(end.buffer);
-    view.setUint32(0, END, true);
-    view.setUint16(8, count, true);
-    view.setUint16(10, count, true);
-    view.setUint32(12, directory.length, true);
-    view.setUint32(16, this.at, true);
-    return joined([...this.pieces, directory, end]);
-  }
+/** An entry with other content, which is stored as it is where packing does not make it smaller. */
+function packedEntry(
+  entry: ZipEntry,
+  content: Uint8Array,
+  codec: Codec,
+): { readonly entry: ZipEntry; readonly packed: Uint8Array } {
+  const deflated = codec.deflate(content);
+  const [method, packed] = deflated.length < content.length ? [8, deflated] : [0, content];
+  const written = { method, crc: crc32(content), size: content.length, compressedSize: packed.length };
+  return { entry: { ...entry, ...written }, packed };
 }
+
+/** A number of a record, and the bytes that it takes. */
+type Field = readonly [value: number, bytes: 2 | 4];
+
+/** A record of the archive: its numbers, the lowest byte of each first, and the name of the entry. */
+const record = (fields: readonly Field[], name: Uint8Array = new Uint8Array()): Uint8Array =>
+  Uint8Array.from([
+    ...fields.flatMap(([value, bytes]) => Array.from({ length: bytes }, (_byte, at) => (value >>> (8 * at)) & 0xff)),
+    ...name,
+  ]);
 
 /** The fields that local header and directory share, from "version needed" to the length of the name. */
-function writeCommon(view: DataView, at: number, entry: ZipEntry): void {
-  view.setUint16(at, 20, true);
+const sharedFields = ({ flags, method, time, crc, compressedSize, size, nameBytes }: ZipEntry): Field[] => [
+  [20, 2],
   // Sizes stand in the header, so the flag that promises them after the data goes.
-  view.setUint16(at + 2, entry.flags & ~0x8, true);
-  view.setUint16(at + 4, entry.method, true);
-  view.setUint32(at + 6, entry.time, true);
-  view.setUint32(at + 10, entry.crc, true);
-  view.setUint32(at + 14, entry.compressedSize, true);
-  view.setUint32(at + 18, entry.size, true);
-  view.setUint16(at + 22, entry.nameBytes.length, true);
-}
+  [flags & ~0x8, 2],
+  [method, 2],
+  [time, 4],
+  [crc, 4],
+  [compressedSize, 4],
+  [size, 4],
+  [nameBytes.length, 2],
+];
 
-function centralRecord(entry: ZipEntry, offset: number): Uint8Array {
-  const record = new Uint8Array(46 + entry.nameBytes.length);
-  const view = new DataView(record.buffer);
-  view.setUint32(0, CENTRAL, true);
-  view.setUint16(4, 20, true);
-  writeCommon(view, 6, entry);
-  view.setUint32(38, entry.attributes, true);
-  view.setUint32(42, offset, true);
-  record.set(entry.nameBytes, 46);
-  return record;
-}
+/** There are no extra fields. */
+const localHeader = (entry: ZipEntry): Uint8Array =>
+  record([[LOCAL, 4], ...sharedFields(entry), [0, 2]], entry.nameBytes);
+
+/** There are no extra fields, no comment, one volume and no attributes of the content. */
+const centralRecord = (entry: ZipEntry, offset: number): Uint8Array =>
+  record(
+    [[CENTRAL, 4], [20, 2], ...sharedFields(entry), [0, 2], [0, 2], [0, 2], [0, 2], [entry.attributes, 4], [offset, 4]],
+    entry.nameBytes,
+  );
+
+/** One volume, which the directory and all its entries are in, and no comment. */
+const endRecord = (entries: number, directorySize: number, directoryAt: number): Uint8Array =>
+  record([
+    [END, 4],
+    [0, 2],
+    [0, 2],
+    [entries, 2],
+    [entries, 2],
+    [directorySize, 4],
+    [directoryAt, 4],
+    [0, 2],
+  ]);
 
 /** Dates of new entries are fixed (1 January 1980), so that the same content gives the same file. */
 function newEntry(name: string): ZipEntry {

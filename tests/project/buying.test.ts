@@ -92,6 +92,13 @@ describe('purchases', () => {
     ]);
   });
 
+  it('name the header that is repeated further down', () => {
+    const cells = sheet(PURCHASES, [{ date: '2026-01-05', item: 'Skin', paid: 120 }]);
+    const { purchases, problems } = readPurchases(valuesOf({ Purchases: [...cells, cells[1]!] }))!;
+    expect(purchases).toHaveLength(1);
+    expect(problems).toEqual([{ sheet: 'Purchases', cell: 'A4', message: 'repeats the header: the row is left out' }]);
+  });
+
   it('without what was paid are not counted, and named', () => {
     const { purchases, problems } = readPurchases(
       valuesOf({ Purchases: sheet(PURCHASES, [{ date: '2026-01-05', item: 'Skin', paid: 'much' }]) }),

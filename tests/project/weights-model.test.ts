@@ -144,6 +144,13 @@ describe('allowances of the project’s own', () => {
     expect([own.allowances.own, own.problems]).toEqual([true, []]);
   });
 
+  it('name the header that is repeated further down', () => {
+    const labels = Object.fromEntries(ALLOWANCES.columns.map(({ key, label }) => [key, label]));
+    expect(withAllowances([{ status: 'estimated', growth: 0.5 }, labels]).problems).toEqual([
+      { sheet: 'Allowances', cell: 'A4', message: 'repeats the header: the row is left out' },
+    ]);
+  });
+
   it('refuse per cent typed as a whole number, with a guess', () => {
     const { problems, components } = withAllowances([{ status: 'estimated', growth: 25 }]);
     expect(problems).toEqual([

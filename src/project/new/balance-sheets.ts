@@ -4,7 +4,7 @@
  * and give per cent of the chord.
  */
 import type { Gear, Load } from '../../core/balance';
-import { inUnit, labelIn, unitIn, unitWords, type Dimension, type UnitSystem } from '../../core/quantity';
+import { inUnit, labelIn, unitWords, type UnitSystem } from '../../core/quantity';
 import { cellName, columnName, quoteSheet, type Edit } from '../../sheet';
 import {
   CASES,
@@ -18,7 +18,7 @@ import {
   WEIGHING_FACTS,
 } from '../balance-forms';
 import { unitsArgument } from './formula-terms';
-import { CAUTION, labelsOf, SheetPlan } from './plan';
+import { CAUTION, cellsIn, labelsOf, SheetPlan } from './plan';
 import { sameName } from '../../core/names';
 import type { CasesSheet, Loading } from '../loading';
 
@@ -82,74 +82,77 @@ export function newWeighingSheet(
   const third = gear === 'tailwheel' ? 'Tailwheel' : 'Nosewheel';
   const column = (letter: string, { first, last }: { first: number; last: number }): string =>
     `${letter}${first}:${letter}${last}`;
-  const plan = new SheetPlan(sheetName(WEIGHING, name))
-    .heading('Weighing record', [
-      'Weigh with the airplane level, in a closed room, and say how level was found. Shaded cells are typed.',
-      CAUTION,
-    ])
-    .row(4, [WEIGHING_FACTS.airplane])
-    .row(5, [WEIGHING_FACTS.date])
-    .row(6, [WEIGHING_FACTS.gear, gear])
-    .row(7, [WEIGHING_FACTS.level])
-    .row(8, [WEIGHING_FACTS.scales])
-    .row(9, [labelIn(WEIGHING_FACTS.lemac, units)])
-    .row(10, [labelIn(WEIGHING_FACTS.mac, units)])
-    .header(result - 3, ['Result', ...resultLabels(units), 'MAC (%)'])
-    .row(result - 2, ['As weighed'])
-    .row(result - 1, ['Empty, corrected'])
-    // The three-cell spill needs a reading: until there is one the row stays blank.
-    .formula(
-      result - 2,
-      1,
-      `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}${unitsArgument(units)}))`,
-    )
-    .formula(result - 1, 1, `IF(LEN(B${result - 1})=0,"",B${result - 1}+SUM(${column('B', corrections)}))`)
-    .formula(result - 1, 2, `IF(LEN(B${result})=0,"",D${result}/B${result})`)
-    .formula(result - 1, 3, `IF(LEN(B${result})=0,"",D${result - 1}+SUM(${column('D', corrections)}))`)
-    .formula(result - 1, 4, `IF(OR(LEN(B${result})=0,LEN(B11)=0),"",TARE.BALANCE.MAC(C${result},B10,B11))`)
-    .header(points.header - 1, labelsOf(WEIGHING, units))
-    .row(points.first - 1, ['Left main wheel'])
-    .row(points.first, ['Right main wheel'])
-    .row(points.first + 1, [third])
-    .formula(points.first - 1, 3, `IF(LEN(${column('B', points)})=0,"",${column('B', points)}-${column('C', points)})`)
-    .formula(points.first - 1, 5, `IF(LEN(${column('D', points)})=0,"",${column('D', points)}*${column('E', points)})`)
-    .row(corrections.header - 2, [
-      'What was aboard and does not belong to the empty weight (negative), or was absent and does (positive)',
-    ])
-    .header(corrections.header - 1, labelsOf(CORRECTIONS, units))
-    .formula(
-      corrections.first - 1,
-      3,
-      `IF(LEN(${column('B', corrections)})=0,"",${column('B', corrections)}*${column('C', corrections)})`,
-    );
-  plan
-    .look('B5:B5', 'text')
-    .look('B6:B6', 'date')
-    .look('B7:B9', 'text')
-    .look('B10:B11', 'inches')
-    .choices('B7:B7', GEARS)
-    .look(`B${result - 1}:B${result}`, 'poundsComputed')
-    .look(`C${result - 1}:C${result}`, 'inchesComputed')
-    .look(`D${result - 1}:D${result}`, 'momentComputed')
-    .look(`E${result}:E${result}`, 'percentComputed')
-    .look(column('A', points), 'text')
-    .look(`B${points.first}:C${points.last}`, 'pounds')
-    .look(column('D', points), 'poundsComputed')
-    .look(column('E', points), 'inches')
-    .look(column('F', points), 'momentComputed')
-    .look(column('A', corrections), 'text')
-    .look(column('B', corrections), 'pounds')
-    .look(column('C', corrections), 'inches')
-    .look(column('D', corrections), 'momentComputed')
-    .widths([26, 18, 12, 15, 11, 15]);
-  return plan.edits(add);
+  return (
+    new SheetPlan(sheetName(WEIGHING, name))
+      .heading('Weighing record', [
+        'Weigh with the airplane level, in a closed room, and say how level was found. Shaded cells are typed.',
+        CAUTION,
+      ])
+      .row(4, [WEIGHING_FACTS.airplane])
+      .row(5, [WEIGHING_FACTS.date])
+      .row(6, [WEIGHING_FACTS.gear, gear])
+      .row(7, [WEIGHING_FACTS.level])
+      .row(8, [WEIGHING_FACTS.scales])
+      .row(9, [labelIn(WEIGHING_FACTS.lemac, units)])
+      .row(10, [labelIn(WEIGHING_FACTS.mac, units)])
+      .header(result - 3, ['Result', ...resultLabels(units), 'MAC (%)'])
+      .row(result - 2, ['As weighed'])
+      .row(result - 1, ['Empty, corrected'])
+      // The three-cell spill needs a reading: until there is one the row stays blank.
+      .formula(
+        result - 2,
+        1,
+        `IF(SUM(${column('B', points)})=0,"",TARE.BALANCE.WEIGHING(${column('B', points)},${column('C', points)},${column('E', points)}${unitsArgument(units)}))`,
+      )
+      .formula(result - 1, 1, `IF(LEN(B${result - 1})=0,"",B${result - 1}+SUM(${column('B', corrections)}))`)
+      .formula(result - 1, 2, `IF(LEN(B${result})=0,"",D${result}/B${result})`)
+      .formula(result - 1, 3, `IF(LEN(B${result})=0,"",D${result - 1}+SUM(${column('D', corrections)}))`)
+      .formula(result - 1, 4, `IF(OR(LEN(B${result})=0,LEN(B11)=0),"",TARE.BALANCE.MAC(C${result},B10,B11))`)
+      .header(points.header - 1, labelsOf(WEIGHING, units))
+      .row(points.first - 1, ['Left main wheel'])
+      .row(points.first, ['Right main wheel'])
+      .row(points.first + 1, [third])
+      .formula(
+        points.first - 1,
+        3,
+        `IF(LEN(${column('B', points)})=0,"",${column('B', points)}-${column('C', points)})`,
+      )
+      .formula(
+        points.first - 1,
+        5,
+        `IF(LEN(${column('D', points)})=0,"",${column('D', points)}*${column('E', points)})`,
+      )
+      .row(corrections.header - 2, [
+        'What was aboard and does not belong to the empty weight (negative), or was absent and does (positive)',
+      ])
+      .header(corrections.header - 1, labelsOf(CORRECTIONS, units))
+      .formula(
+        corrections.first - 1,
+        3,
+        `IF(LEN(${column('B', corrections)})=0,"",${column('B', corrections)}*${column('C', corrections)})`,
+      )
+      .look('B5:B5', 'text')
+      .look('B6:B6', 'date')
+      .look('B7:B9', 'text')
+      .look('B10:B11', 'inches')
+      .choices('B7:B7', GEARS)
+      .look(`B${result - 1}:B${result}`, 'poundsComputed')
+      .look(`C${result - 1}:C${result}`, 'inchesComputed')
+      .look(`D${result - 1}:D${result}`, 'momentComputed')
+      .look(`E${result}:E${result}`, 'percentComputed')
+      .look(column('A', points), 'text')
+      .look(`B${points.first}:C${points.last}`, 'pounds')
+      .look(column('D', points), 'poundsComputed')
+      .look(column('E', points), 'inches')
+      .look(column('F', points), 'momentComputed')
+      .look(column('A', corrections), 'text')
+      .look(column('B', corrections), 'pounds')
+      .look(column('C', corrections), 'inches')
+      .look(column('D', corrections), 'momentComputed')
+      .widths([26, 18, 12, 15, 11, 15])
+      .edits(add)
+  );
 }
-
-/** Numbers as cells of the new sheet hold them. */
-const cellsIn =
-  (units: UnitSystem) =>
-  (value: number | undefined, dimension: Dimension): number | undefined =>
-    value === undefined ? undefined : inUnit(value, unitIn(dimension, units));
 
 const STATION_COLUMNS = { arm: 1, load: 2, min: 3, max: 4, fuel: 5, moment: 6 } as const;
 
@@ -198,17 +201,18 @@ export function newLoadingSheet(
     plan
       .formula(empty - 1, 1, `${weighing}!B${WEIGHED.result}`)
       .formula(empty - 1, 2, `${weighing}!C${WEIGHED.result}`);
-  stations.forEach(({ name: station, arm, min, max, fuel }, index) =>
-    plan.row(first - 1 + index, [
-      station,
-      cell(arm, 'length'),
-      undefined,
-      cell(min, 'weight'),
-      cell(max, 'weight'),
-      fuel ? 'yes' : undefined,
-    ]),
-  );
   return plan
+    .rows(
+      first - 1,
+      stations.map(({ name: station, arm, min, max, fuel }) => [
+        station,
+        cell(arm, 'length'),
+        undefined,
+        cell(min, 'weight'),
+        cell(max, 'weight'),
+        fuel ? 'yes' : undefined,
+      ]),
+    )
     .look(`B${empty}:B${landing}`, 'poundsComputed')
     .look(`C${empty}:C${landing}`, 'inchesComputed')
     .look(`B${empty}:B${empty}`, weighed ? 'poundsComputed' : 'pounds')
@@ -234,7 +238,8 @@ export function newEnvelopeSheet(
   add = true,
 ): Edit[] {
   const { header, first, last } = CORNERS;
-  const plan = new SheetPlan(sheetName(ENVELOPE, name))
+  const cell = cellsIn(units);
+  return new SheetPlan(sheetName(ENVELOPE, name))
     .heading('Loading envelope', [
       'Corners in order around it, either way; its edges and corners count as inside. Copy them from the aircraft’s own documents.',
       CAUTION,
@@ -245,12 +250,12 @@ export function newEnvelopeSheet(
     .look(`A${first}:A${last}`, 'inches')
     .look(`B${first}:B${last}`, 'pounds')
     .look(`C${first}:C${last}`, 'text')
-    .widths([14, 14, 40]);
-  const cell = cellsIn(units);
-  envelope.forEach(({ arm, weight }, index) =>
-    plan.row(first - 1 + index, [cell(arm, 'length'), cell(weight, 'weight')]),
-  );
-  return plan.edits(add);
+    .rows(
+      first - 1,
+      envelope.map(({ arm, weight }) => [cell(arm, 'length'), cell(weight, 'weight')]),
+    )
+    .widths([14, 14, 40])
+    .edits(add);
 }
 
 export function newCasesSheet(

@@ -43,14 +43,8 @@ const EXAMPLES: readonly (readonly [string, number])[] = [
   ['Skins', 8.5],
 ];
 
-interface SumColumn {
-  readonly label: string;
-  readonly dimension?: Dimension;
-  readonly numberFormat?: string;
-}
-
 /** The first label is not the form's "Component": by that the typed columns are found. */
-const SUMS: readonly SumColumn[] = [
+const SUMS: readonly { readonly label: string; readonly dimension?: Dimension; readonly numberFormat?: string }[] = [
   { label: 'By component' },
   { label: 'Now (lb)', dimension: 'weight', numberFormat: '0.000' },
   { label: 'Forecast (lb)', dimension: 'weight', numberFormat: '0.000' },
@@ -79,8 +73,9 @@ export function newBudgetSheet({ units, examples, parts, others, hasCurrencies }
     .look(`A${FIRST}:A${last}`, 'text')
     .as(`B${FIRST}:B${last}`, { ...LOOKS.text, numberFormat: '0.00' });
   if (examples)
-    EXAMPLES.forEach(([component, pounds], index) =>
-      plan.row(FIRST - 1 + index, [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
+    plan.rows(
+      FIRST - 1,
+      EXAMPLES.map(([component, pounds]) => [component, Number(fromInch(pounds, 'weight', units).toPrecision(12))]),
     );
   if (parts) addSums(plan, units, { parts, others, hasCurrencies });
   plan.widths([
@@ -100,13 +95,11 @@ export function newBudgetSheet({ units, examples, parts, others, hasCurrencies }
 const sumLabels = (units: UnitSystem): string[] => SUMS.map(({ label, dimension }) => labelIn(label, units, dimension));
 const letter = (index: number): string => String.fromCharCode('D'.charCodeAt(0) + index);
 
-interface Summed {
-  readonly parts: SummedColumns;
-  readonly others: readonly (SummedColumns | undefined)[];
-  readonly hasCurrencies: boolean;
-}
-
-function addSums(plan: SheetPlan, units: UnitSystem, { parts, others, hasCurrencies }: Summed): void {
+function addSums(
+  plan: SheetPlan,
+  units: UnitSystem,
+  { parts, others, hasCurrencies }: Pick<NewBudget, 'others' | 'hasCurrencies'> & { readonly parts: SummedColumns },
+): void {
   const last = HEADER + ROWS;
   plan
     .row(SUMS_HEADER - 1, sumLabels(units), 3)

@@ -1,7 +1,7 @@
 /** The edits that add the sheets of buying: Stock, Purchases, and Buying with the usual spares. */
 import { DEFAULT_SPARES, HARDWARE } from '../../core/shopping';
 import { inUnit, labelIn, unitIn, type UnitSystem } from '../../core/quantity';
-import { columnName, type Edit } from '../../sheet';
+import type { Edit } from '../../sheet';
 import {
   BUYING_SHEET,
   CHARGE_LIST,
@@ -27,20 +27,20 @@ export const BUYING_FIRST = 12;
 const FACTS = 4;
 
 /** @param add false where the sheet is there already and empty */
-export function newStockSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
-  const plan = new SheetPlan(STOCK.sheet)
+export const newStockSheet = (add = true, units: UnitSystem = 'in-lb'): Edit[] =>
+  new SheetPlan(STOCK.sheet)
     .heading('Stock', [
       'Sheets, bars and leftovers on the shelf, or to be had. A cutting plan spends leftovers first.',
       'Length is the way the grain runs. What you bought for this project is on the sheet Purchases: leave it off here, or it counts twice.',
     ])
     .header(HEADER - 1, labelsOf(STOCK, units))
-    .look(`A${FIRST}:K${LAST}`, 'text');
-  plan.formChoices(STOCK, FIRST, LAST);
-  return plan.widths([26, 11, 10, 9, 9, 11, 10, 10, 9, 12, 34]).edits(add);
-}
+    .look(`A${FIRST}:K${LAST}`, 'text')
+    .formChoices(STOCK, FIRST, LAST)
+    .widths([26, 11, 10, 9, 9, 11, 10, 10, 9, 12, 34])
+    .edits(add);
 
-export function newPurchasesSheet(add = true): Edit[] {
-  const plan = new SheetPlan(PURCHASES.sheet)
+export const newPurchasesSheet = (add = true): Edit[] =>
+  new SheetPlan(PURCHASES.sheet)
     .heading('Purchases', [
       'One row for each thing bought. Quantity is in sale units: sheets, pounds, hundreds. Sold by says which: 2 sold by 100 are 200.',
       'Paid is all of it, with freight and tax; what no part takes counts as spent too.',
@@ -50,10 +50,9 @@ export function newPurchasesSheet(add = true): Edit[] {
     .look(`B${FIRST}:D${LAST}`, 'text')
     .look(`E${FIRST}:E${LAST}`, 'inches')
     .look(`F${FIRST}:H${LAST}`, 'text')
-    .widths([12, 24, 24, 10, 11, 10, 34, 10]);
-  plan.formChoices(PURCHASES, FIRST, LAST);
-  return plan.edits(add);
-}
+    .widths([12, 24, 24, 10, 11, 10, 34, 10])
+    .formChoices(PURCHASES, FIRST, LAST)
+    .edits(add);
 
 /** @param currency the user's own, to begin with */
 export function newBuyingSheet(currency: string, add = true, units: UnitSystem = 'in-lb'): Edit[] {
@@ -61,7 +60,8 @@ export function newBuyingSheet(currency: string, add = true, units: UnitSystem =
     labelIn(CUTTING_FACTS[key], units),
     inUnit(USUAL_CUTTING[key], unitIn('length', units)),
   ];
-  const plan = new SheetPlan(BUYING_SHEET)
+  const end = BUYING_FIRST + 15;
+  return new SheetPlan(BUYING_SHEET)
     .heading('Buying', [
       'How the tab Buying makes the shopping list. Shaded cells are typed.',
       'Spares are common practice without a source: sheet and bar for cutting waste, rivets for those bent, dropped or drilled out.',
@@ -77,22 +77,16 @@ export function newBuyingSheet(currency: string, add = true, units: UnitSystem =
       'no: the length of a part lies along the grain, so that bends across its length are across the grain',
     ])
     .look(`B${FACTS + 1}:B${FACTS + 5}`, 'text')
-    .choices(`B${FACTS + 5}`, ['yes', 'no']);
-  const end = BUYING_FIRST + 15;
-  for (const [list, column] of [
-    [SPARES_LIST, BUYING_COLUMNS.spares],
-    [CHARGE_LIST, BUYING_COLUMNS.charges],
-    [RATE_LIST, BUYING_COLUMNS.rates],
-  ] as const) {
-    const labels = labelsOf(list);
-    const [from, to] = [columnName(column), columnName(column + labels.length - 1)];
-    plan
-      .row(BUYING_FIRST - 2, labels, column)
-      .look(`${from}${BUYING_FIRST - 1}:${to}${BUYING_FIRST - 1}`, 'header')
-      .look(`${from}${BUYING_FIRST}:${to}${end}`, 'text');
-    plan.formChoices(list, BUYING_FIRST, end, column);
-  }
-  plan.look(`B${BUYING_FIRST}:B${end}`, 'percent').look(`K${BUYING_FIRST}:K${end}`, 'date');
-  HARDWARE.forEach((kind, index) => plan.row(BUYING_FIRST - 1 + index, [kind, DEFAULT_SPARES[kind]]));
-  return plan.widths([25, 11, 3, 26, 10, 11, 8, 3, 15, 10, 12]).edits(add);
+    .choices(`B${FACTS + 5}`, ['yes', 'no'])
+    .list(SPARES_LIST, BUYING_COLUMNS.spares, BUYING_FIRST - 1, end)
+    .list(CHARGE_LIST, BUYING_COLUMNS.charges, BUYING_FIRST - 1, end)
+    .list(RATE_LIST, BUYING_COLUMNS.rates, BUYING_FIRST - 1, end)
+    .look(`B${BUYING_FIRST}:B${end}`, 'percent')
+    .look(`K${BUYING_FIRST}:K${end}`, 'date')
+    .rows(
+      BUYING_FIRST - 1,
+      HARDWARE.map((kind) => [kind, DEFAULT_SPARES[kind]]),
+    )
+    .widths([25, 11, 3, 26, 10, 11, 8, 3, 15, 10, 12])
+    .edits(add);
 }

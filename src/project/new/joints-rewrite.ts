@@ -168,16 +168,13 @@ const takesRivets = (key: JointKey): boolean => ['rivet', 'weight', 'cost', 'che
 
 /** The last row below the header that has something, a spill's waiting rows included. */
 function lastRow({ cells, formulas }: Read, head: FormHead<JointKey>, first: number): number {
+  const own = Object.values<number | undefined>(head.columns).filter((column) => column !== undefined);
   let last = first - 1;
-  for (let row = first; row < Math.max(cells.length, formulas.length); row++) {
-    const own = Object.values<number | undefined>(head.columns).filter((column) => column !== undefined);
-    if (own.some((column) => !isBlank(cells[row]?.[column]) || (formulas[row]?.[column] ?? null) !== null))
-      last = Math.max(last, row);
+  for (let row = first; row < Math.max(cells.length, formulas.length); row++)
     for (const column of own) {
-      const formula = formulas[row]?.[column];
-      if (formula) last = Math.max(last, spillEnd(formula));
+      const formula = formulas[row]?.[column] ?? null;
+      if (formula !== null || !isBlank(cells[row]?.[column])) last = Math.max(last, row, spillEnd(formula ?? ''));
     }
-  }
   return last;
 }
 

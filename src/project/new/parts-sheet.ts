@@ -196,13 +196,8 @@ export const NEW_HARDWARE_COLUMNS: SummedColumns = {
 /** Components of the example rows. */
 export const EXAMPLE_HARDWARE_COMPONENTS: readonly string[] = ['Skins'];
 
-interface NewHardware {
-  readonly units: UnitSystem;
-  readonly examples: boolean;
-}
-
 /** Fills an empty sheet Hardware. */
-export function newHardwareSheet({ units, examples }: NewHardware): FilledSheet {
+export function newHardwareSheet({ units, examples }: Pick<NewParts, 'units' | 'examples'>): FilledSheet {
   const rows = examples ? exampleHardware(units) : [];
   return formSheet({
     form: HARDWARE_FORM,

@@ -8,7 +8,7 @@ import {
   type Edit,
   type RangeAddress,
 } from '../../sheet';
-import { labelIn, type Dimension, type UnitSystem } from '../../core/quantity';
+import { inUnit, labelIn, unitIn, type Dimension, type UnitSystem } from '../../core/quantity';
 import type { FormColumn, SheetForm } from '../forms';
 import { columnCharacters, textWidth } from '../../core/text-width';
 
@@ -77,6 +77,12 @@ export class SheetPlan {
     return this;
   }
 
+  /** Several rows, the first of them at `first`. */
+  rows(first: number, lines: readonly (readonly (CellInput | undefined)[])[], column = 0): this {
+    lines.forEach((line, index) => this.row(first + index, line, column));
+    return this;
+  }
+
   /** A formula without "=". */
   formula(row: number, column: number, formula: string): this {
     return this.row(row, [{ formula: `=${formula}` }], column);
@@ -131,9 +137,10 @@ export class SheetPlan {
 
   /** Title, notes, and the form's labels as the header row. */
   heading(title: string, notes: readonly string[]): this {
-    this.row(0, [title]).look('A1:A1', 'title');
-    notes.forEach((note, index) => this.row(1 + index, [note]));
-    return this;
+    return this.rows(
+      0,
+      [title, ...notes].map((line) => [line]),
+    ).look('A1:A1', 'title');
   }
 
   /** @param row of the header, from 0 */
@@ -141,6 +148,16 @@ export class SheetPlan {
     const range = { sheet: this.sheet, row, column: 0, rows: 1, columns: labels.length };
     this.looks.push({ kind: 'format', range, ...LOOKS.header });
     return this.row(row, labels);
+  }
+
+  /** One of several typed lists side by side, its header in `column`; `header` and `last` are rows from 1. */
+  list(form: SheetForm, column: number, header: number, last: number, units?: UnitSystem): this {
+    const labels = labelsOf(form, units);
+    const [from, to] = [columnName(column), columnName(column + labels.length - 1)];
+    return this.row(header - 1, labels, column)
+      .look(`${from}${header}:${to}${header}`, 'header')
+      .look(`${from}${header + 1}:${to}${last}`, 'text')
+      .formChoices(form, header + 1, last, column);
   }
 
   /** @param add false where the sheet is there already and empty */
@@ -161,6 +178,12 @@ export class SheetPlan {
 /** The form's labels, with the units of a system. */
 export const labelsOf = (form: SheetForm, units: UnitSystem = 'in-lb'): string[] =>
   form.columns.map(({ label, dimension }) => labelIn(label, units, dimension));
+
+/** Inch-pound numbers as the cells of a new sheet hold them. */
+export const cellsIn =
+  (units: UnitSystem) =>
+  (value: number | undefined, dimension: Dimension): number | undefined =>
+    value === undefined ? undefined : inUnit(value, unitIn(dimension, units));
 
 /** Letters of a sheet's columns by the form's keys. */
 export type Letters<K extends string = string> = Readonly<Record<K, string>>;
@@ -272,12 +295,13 @@ export function formSheet<K extends string>({
     const { choices, ...kind } = lists?.[column.key] ?? listOf(column);
     if (choices) plan.choices(range, choices, kind);
   }
-  plan.freeze(HEADER, FROZEN_COLUMNS);
-  plan.widths(
-    form.columns.map(({ key, choices }, index) =>
-      Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(lists?.[key]?.choices ?? choices)),
-    ),
-  );
+  plan
+    .freeze(HEADER, FROZEN_COLUMNS)
+    .widths(
+      form.columns.map(({ key, choices }, index) =>
+        Math.max(widths[key] ?? 0, labelWidth(labels[index]!), choicesWidth(lists?.[key]?.choices ?? choices)),
+      ),
+    );
   // Typed columns stand first; others may follow behind the computed ones.
   const typed = form.columns.findIndex(({ computed }) => computed) - 1;
   return {

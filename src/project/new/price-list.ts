@@ -11,8 +11,6 @@ import {
 import type { Cell, Edit, RangeAddress, TableModel } from '../../sheet';
 import { choicesWidth } from './plan';
 
-/** The table's name, and that of the sheet that is made for it. */
-
 export const DATE_FORMAT = 'yyyy-mm-dd';
 const PRICE_FORMAT = '0.00##';
 
@@ -123,24 +121,24 @@ export function priceTable(table: TableModel): Edit[] {
   ];
 }
 
+/** How the cells of columns look, and what they offer. */
+const COLUMN_LOOKS = {
+  kind: { kind: 'choices', choices: PRICE_KINDS },
+  soldBy: { kind: 'choices', choices: SALE_UNITS },
+  quotedOn: { kind: 'format', numberFormat: DATE_FORMAT },
+  price: { kind: 'format', numberFormat: PRICE_FORMAT },
+} as const;
+
 /** Dates, prices and choices of some data rows as the list has them. */
-export function priceRowLooks(
+export const priceRowLooks = (
   { range }: TableModel,
   places: ReadonlyMap<PriceColumnKey, number>,
   row: number,
   rows: number,
-): Edit[] {
-  const edits: Edit[] = [];
-  const at = (key: PriceColumnKey): RangeAddress | undefined => {
-    const place = places.get(key);
-    return place === undefined
-      ? undefined
-      : { sheet: range.sheet, row: range.row + 1 + row, column: range.column + place, rows, columns: 1 };
-  };
-  const [kind, soldBy, quotedOn, price] = [at('kind'), at('soldBy'), at('quotedOn'), at('price')];
-  if (kind) edits.push({ kind: 'choices', range: kind, choices: PRICE_KINDS });
-  if (soldBy) edits.push({ kind: 'choices', range: soldBy, choices: SALE_UNITS });
-  if (quotedOn) edits.push({ kind: 'format', range: quotedOn, numberFormat: DATE_FORMAT });
-  if (price) edits.push({ kind: 'format', range: price, numberFormat: PRICE_FORMAT });
-  return edits;
-}
+): Edit[] =>
+  Object.entries(COLUMN_LOOKS).flatMap(([key, look]): Edit[] => {
+    const place = places.get(key as keyof typeof COLUMN_LOOKS);
+    if (place === undefined) return [];
+    const { sheet, row: top, column } = range;
+    return [{ ...look, range: { sheet, row: top + 1 + row, column: column + place, rows, columns: 1 } }];
+  });

@@ -1,7 +1,7 @@
 /** The edits that add the sheet Rivet options: what is compared, minutes, tools, the makers' shear. */
 import { DEFAULT_TERMS } from '../../core/rivet-choice';
 import type { UnitSystem } from '../../core/quantity';
-import { columnName, type Edit } from '../../sheet';
+import type { Edit } from '../../sheet';
 import { USUAL_OPTIONS } from '../rivet-options';
 import {
   COUNT_RULES,
@@ -12,12 +12,11 @@ import {
   SHEAR_LIST,
   TOOL_LIST,
 } from '../rivet-options-forms';
-import { labelsOf, SheetPlan } from './plan';
+import { SheetPlan } from './plan';
 
 const FACTS_FROM = 5;
 const HEADER = 14;
-const FIRST = HEADER + 1;
-const LAST = FIRST + 30;
+const LAST = HEADER + 31;
 
 /** Columns in which the lists begin, with one free column between them. */
 const LIST_COLUMNS = { options: 0, exceptions: 3, tools: 7, shear: 14 } as const;
@@ -26,7 +25,7 @@ const LIST_COLUMNS = { options: 0, exceptions: 3, tools: 7, shear: 14 } as const
 export function newRivetOptionsSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
   const { minutes } = DEFAULT_TERMS;
   const practice = 'common practice, no source: your own log is better';
-  const plan = new SheetPlan(RIVET_OPTIONS_SHEET)
+  return new SheetPlan(RIVET_OPTIONS_SHEET)
     .heading('Rivet options', [
       'What the tab Rivets compares for the joints of the sheet Joints. Shaded cells are typed.',
       'Pull-type rivets are not approved for the structure of certificated aircraft (AC 43.13-1B ¶4-57f(9)). Structural joints come from the designer’s drawings.',
@@ -44,20 +43,12 @@ export function newRivetOptionsSheet(add = true, units: UnitSystem = 'in-lb'): E
     ])
     .look(`B${FACTS_FROM}:B${FACTS_FROM + 6}`, 'text')
     .choices(`B${FACTS_FROM + 5}`, ['yes', 'no'])
-    .choices(`B${FACTS_FROM + 6}`, COUNT_RULES);
-  const lists = [
-    [OPTION_LIST, LIST_COLUMNS.options],
-    [EXCEPTION_LIST, LIST_COLUMNS.exceptions],
-    [TOOL_LIST, LIST_COLUMNS.tools],
-    [SHEAR_LIST, LIST_COLUMNS.shear],
-  ] as const;
-  for (const [list, column] of lists) {
-    const labels = labelsOf(list, units);
-    plan.row(HEADER - 1, labels, column);
-    const [from, to] = [columnName(column), columnName(column + labels.length - 1)];
-    plan.look(`${from}${HEADER}:${to}${HEADER}`, 'header').look(`${from}${FIRST}:${to}${LAST}`, 'text');
-    plan.formChoices(list, FIRST, LAST, column);
-  }
-  USUAL_OPTIONS.forEach((option, index) => plan.row(FIRST - 1 + index, option, LIST_COLUMNS.options));
-  return plan.widths([25, 16, 3, 18, 30, 16, 3, 22, 8, 9, 11, 12, 8, 3, 14, 11, 30]).edits(add);
+    .choices(`B${FACTS_FROM + 6}`, COUNT_RULES)
+    .list(OPTION_LIST, LIST_COLUMNS.options, HEADER, LAST, units)
+    .list(EXCEPTION_LIST, LIST_COLUMNS.exceptions, HEADER, LAST, units)
+    .list(TOOL_LIST, LIST_COLUMNS.tools, HEADER, LAST, units)
+    .list(SHEAR_LIST, LIST_COLUMNS.shear, HEADER, LAST, units)
+    .rows(HEADER, USUAL_OPTIONS, LIST_COLUMNS.options)
+    .widths([25, 16, 3, 18, 30, 16, 3, 22, 8, 9, 11, 12, 8, 3, 14, 11, 30])
+    .edits(add);
 }

@@ -1,9 +1,9 @@
 /** The edits that add the sheet of control surfaces. Sums are plain arithmetic, so that the sheet reads without the add-in. */
 import { columnName, quoteSheet, type Edit } from '../../sheet';
-import { inUnit, unitIn, type Dimension, type UnitSystem } from '../../core/quantity';
+import { unitIn, type UnitSystem } from '../../core/quantity';
 import { SURFACES, type PartKey, type SurfaceKey } from '../forms';
 import type { FormSheet } from '../rows';
-import { labelsOf, SheetPlan } from './plan';
+import { cellsIn, labelsOf, SheetPlan, type LookName } from './plan';
 
 /** Lengths in in, scale readings in lb, whatever the sheet will be in. */
 export interface NewSurface {
@@ -61,36 +61,42 @@ export function newSurfacesSheet(
         `IF(OR(${cell('ahead')}="",COUNT(${cell('partsMoment')}:${cell('measured')})=0),"",MAX(0,IF(${cell('measured')}="",${cell('partsMoment')},${cell('measured')}))/${cell('ahead')}*IF(${cell('share')}="",100,${cell('share')})/100)`,
       );
   }
-  const of = (value: number | undefined, dimension: Dimension): number | undefined =>
-    value === undefined ? undefined : inUnit(value, unitIn(dimension, units));
-  surfaces.forEach(({ name, component, hinge, raising, lowering, scaleArm, ahead, note }, index) => {
-    plan
-      .row(FIRST - 1 + index, [
-        name,
-        component,
-        of(hinge, 'length'),
-        of(raising, 'weight'),
-        of(lowering, 'weight'),
-        of(scaleArm, 'length'),
-        of(ahead, 'length'),
-      ])
-      .row(FIRST - 1 + index, [note], at('note'));
-  });
-  const typed: readonly (readonly [SurfaceKey, 'text' | 'inches'])[] = [
-    ['surface', 'text'],
-    ['component', 'text'],
-    ['hinge', 'inches'],
-    ['raising', 'inches'],
-    ['lowering', 'inches'],
-    ['scaleArm', 'inches'],
-    ['ahead', 'inches'],
-    ['share', 'text'],
-    ['note', 'text'],
-  ];
-  for (const [key, look] of typed) plan.look(rows(key), look);
-  for (const key of ['partsMoment', 'measured', 'counterweight'] as const) plan.look(rows(key), 'inchesComputed');
+  const of = cellsIn(units);
+  plan.rows(
+    FIRST - 1,
+    surfaces.map(({ name, component, hinge, raising, lowering, scaleArm, ahead }) => [
+      name,
+      component,
+      of(hinge, 'length'),
+      of(raising, 'weight'),
+      of(lowering, 'weight'),
+      of(scaleArm, 'length'),
+      of(ahead, 'length'),
+    ]),
+  );
+  plan.rows(
+    FIRST - 1,
+    surfaces.map(({ note }) => [note]),
+    at('note'),
+  );
+  for (const { key } of SURFACES.columns) plan.look(rows(key), COLUMN_LOOKS[key]);
   return plan.widths([20, 20, 13, 11, 12, 12, 20, 9, 15, 15, 16, 40]).edits(add);
 }
+
+const COLUMN_LOOKS: Readonly<Record<SurfaceKey, LookName>> = {
+  surface: 'text',
+  component: 'text',
+  hinge: 'inches',
+  raising: 'inches',
+  lowering: 'inches',
+  scaleArm: 'inches',
+  ahead: 'inches',
+  share: 'text',
+  partsMoment: 'inchesComputed',
+  measured: 'inchesComputed',
+  counterweight: 'inchesComputed',
+  note: 'text',
+};
 
 /** The columns that the sheet's formulas sum are in just the units that the sheet is in. */
 const isIn = ({ units: of }: FormSheet<PartKey>, units: UnitSystem): boolean =>

@@ -45,20 +45,21 @@ export function newLogSheet(add = true, units: UnitSystem = 'in-lb'): Edit[] {
 /** Adds the sheet Allowances with the default figures, marked as what they are. */
 export function newAllowancesSheet(add = true): Edit[] {
   const last = first + STATUSES.length - 1;
-  const plan = new SheetPlan(ALLOWANCES.sheet)
+  return new SheetPlan(ALLOWANCES.sheet)
     .heading('Growth allowances', [
       'How much a weight is likely to grow until the part is finished, by its status. Put your own experience in the place of these.',
       `${GROWTH_SOURCE}.`,
     ])
     .header(HEADER_ROW, labelsOf(ALLOWANCES))
+    .rows(
+      first - 1,
+      GROWTH_ALLOWANCES.map(({ status, fraction }) => [status, fraction, 'rule of thumb, from memory, verify']),
+    )
     .look(`A${first}:A${last}`, 'text')
     .look(`B${first}:B${last}`, 'percent')
     .look(`C${first}:C${last}`, 'text')
-    .widths([14, 11, 52]);
-  GROWTH_ALLOWANCES.forEach(({ status, fraction }, index) =>
-    plan.row(first - 1 + index, [status, fraction, 'rule of thumb, from memory, verify']),
-  );
-  return plan.edits(add);
+    .widths([14, 11, 52])
+    .edits(add);
 }
 
 /**

@@ -33,4 +33,12 @@ export {
   type ReferenceNode,
 } from './syntax';
 export { filePart, partItems, partRange, tablePart, typedPart, type PartItem, type TablePart } from './table-part';
-export { FormulaScanner, replaced, /** @internal */ rewrite, tokens, type Token, type TokenKind } from './tokens';
+export {
+  FormulaScanner,
+  replaced,
+  /** @internal */ rewrite,
+  tokens,
+  type Replacement,
+  type Token,
+  type TokenKind,
+} from './tokens';

@@ -169,10 +169,12 @@ const BY_KIND: ReadonlyMap<string, (cell: string, text: string) => string> = new
 
 function scaleOf(rule: XmlElement, more: XmlElement | undefined, palette: Palette): Scale | undefined {
   const [colors] = rule.named('colorScale');
-  if (colors) {
-    const found = colors.named('color').map((one) => palette.color(one) ?? '#ffffff');
-    return { type: 'colors', thresholds: thresholdsOf(colors), colors: found };
-  }
+  if (colors)
+    return {
+      type: 'colors',
+      thresholds: thresholdsOf(colors),
+      colors: colors.named('color').map((one) => palette.color(one) ?? '#ffffff'),
+    };
   const [icons] = rule.named('iconSet');
   if (icons)
     return {
@@ -232,7 +234,7 @@ export function readPalette(file: Package, { styles, theme }: WorkbookPart): Pal
     element && colorOf((name) => element.get(name), colors);
   const look = (dxf: XmlElement): ConditionalLook => lookOf(dxf, color);
   const root = styles ? new XmlTree(file.text(styles)).root : undefined;
-  const looks = root?.named('dxfs').flatMap((list) => list.named('dxf').map(look)) ?? [];
+  const looks = root?.listed('dxfs', 'dxf').map(look) ?? [];
   return { looks, color, look };
 }
 
@@ -260,7 +262,7 @@ const given = <K extends string, V>(key: K, value: V | undefined): Partial<Recor
   value === undefined ? {} : ({ [key]: value } as Record<K, V>);
 
 /** In these looks a plain fill has its colour as that of the background, unlike those of cells. */
-function fillOf(pattern: XmlElement | undefined, color: Palette['color']): string | undefined {
-  if (!pattern || pattern.get('patternType') === 'none') return undefined;
-  return color(pattern.named('bgColor')[0]) ?? color(pattern.named('fgColor')[0]);
-}
+const fillOf = (pattern: XmlElement | undefined, color: Palette['color']): string | undefined =>
+  !pattern || pattern.get('patternType') === 'none'
+    ? undefined
+    : (color(pattern.named('bgColor')[0]) ?? color(pattern.named('fgColor')[0]));

@@ -53,17 +53,14 @@ export interface Link {
 /** @param root the sheet's part without its cells, whose name is `part` */
 function readLinks(file: Package, root: XmlElement, part: string, sheet: string): Link[] {
   const addresses = new Map(file.relationships(part).map(({ id, address }) => [id, address]));
-  return root
-    .named('hyperlinks')
-    .flatMap((list) => list.named('hyperlink'))
-    .flatMap((element): Link[] => {
-      const area = parseRange(element.get('ref') ?? '', sheet);
-      const id = element.getPrefixed('id');
-      const address = id === undefined ? '' : (addresses.get(id) ?? '');
-      const location = unescapeText(element.get('location') ?? '');
-      const target = location === '' ? address : `${address}#${location.replace(/^#/, '')}`;
-      return area && target !== '' ? [{ area, target }] : [];
-    });
+  return root.listed('hyperlinks', 'hyperlink').flatMap((element): Link[] => {
+    const area = parseRange(element.get('ref') ?? '', sheet);
+    const id = element.getPrefixed('id');
+    const address = id === undefined ? '' : (addresses.get(id) ?? '');
+    const location = unescapeText(element.get('location') ?? '');
+    const target = location === '' ? address : `${address}#${location.replace(/^#/, '')}`;
+    return area && target !== '' ? [{ area, target }] : [];
+  });
 }
 
 export interface Note {
@@ -89,10 +86,9 @@ function readNotes(file: Package, workbook: string, sheet: string): Note[] {
 }
 
 function notesIn(root: XmlElement): [ref: string, text: string][] {
-  const authors = root.named('authors').flatMap((list) => list.named('author').map(({ text }) => unescapeText(text)));
+  const authors = root.listed('authors', 'author').map(({ text }) => unescapeText(text));
   return root
-    .named('commentList')
-    .flatMap((list) => list.named('comment'))
+    .listed('commentList', 'comment')
     .map((comment) => [
       comment.get('ref') ?? '',
       withAuthor(authors[Number(comment.get('authorId'))], comment.named('text').map(runsText).join('')),

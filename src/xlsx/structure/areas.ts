@@ -25,8 +25,7 @@ export function refAfter(ref: string, sheet: string, edit: CellOperation): strin
   if (edit.kind === 'move') {
     const area = parseRange(ref, sheet);
     // Cells that are put somewhere replace what was there.
-    const target = targetOf(edit);
-    if (area && !isWithin(area, edit.from) && overlap(area, target)) return undefined;
+    if (area && !isWithin(area, edit.from) && overlap(area, targetOf(edit))) return undefined;
     // The element stays where its cells go to another sheet, because it cannot name cells of another sheet.
     if (!isSheet(edit.from.sheet, edit.to.sheet)) return ref;
   }
@@ -45,12 +44,24 @@ export const targetOf = ({ from, to }: Extract<CellOperation, { kind: 'move' }>)
   ...to,
 });
 
-const isWithin = (area: RangeAddress, { sheet, ...other }: RangeAddress): boolean =>
+export const isWithin = (area: RangeAddress, { sheet, ...other }: RangeAddress): boolean =>
   isSheet(area.sheet, sheet) &&
   area.row >= other.row &&
   area.column >= other.column &&
   area.row + area.rows <= other.row + other.rows &&
   area.column + area.columns <= other.column + other.columns;
+
+/** The smallest area that holds both. */
+export function around(a: Area, b: Area): Area {
+  const row = Math.min(a.row, b.row);
+  const column = Math.min(a.column, b.column);
+  return {
+    row,
+    column,
+    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
+    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
+  };
+}
 
 /** The part of an area in another; undefined where they share no cell. */
 export function common(a: Area, b: Area): Area | undefined {
@@ -93,9 +104,7 @@ const cutAt = (area: Area, band: Area): Area[] => [...without(area, band), commo
 function carriedParts(area: Area, sheet: string, edit: Extract<CellOperation, { kind: 'move' }>): Area[] {
   const { from, to } = edit;
   const target = targetOf(edit);
-  const isHere = isSheet(from.sheet, sheet);
-  const stays = isHere && isSheet(to.sheet, sheet);
-  const moved = stays ? common(area, from) : undefined;
+  const moved = isSheet(from.sheet, sheet) && isSheet(to.sheet, sheet) ? common(area, from) : undefined;
   const rest = moved ? without(area, from) : [area];
   const left = isSheet(to.sheet, sheet) ? rest.flatMap((one) => without(one, target)) : rest;
   return moved

@@ -9,6 +9,7 @@ import { formulaAfter, type FormulaEdit } from './formulas';
 import { drop } from './frame';
 import { isCellOperation, type CellOperation } from './operation';
 import { parseRange } from '../../sheet';
+import type { CellsMove, LineEdit } from '../../sheet/formula';
 
 /** Elements that name a cell or range in a part of their own, and are removed with it. Source: ECMA-376 part 1, 18.7, 18.14; [MS-XLSX] 2.6.201. */
 const PLACED: Readonly<Record<string, string>> = {
@@ -53,25 +54,20 @@ interface Marker {
 
 function followAnchor(element: XmlElement, sheet: string, edit: CellOperation): void {
   const from = markerIn(element, 'from');
-  if (!from) return;
-  const to = markerIn(element, 'to');
   const how = behaviour(element);
-  if (how === 'absolute') return;
-  const size = to && { rows: to.row - from.row, columns: to.column - from.column };
-  const before = { ...from };
+  if (!from || how === 'absolute') return;
+  const to = markerIn(element, 'to');
   if (edit.kind === 'move') return carry(from, to, sheet, edit);
-  if (edit.within || sheet.toLowerCase() !== edit.sheet.toLowerCase()) return;
+  if (edit.within || !isSheet(sheet, edit.sheet)) return;
   const axis = edit.axis === 'rows' ? 'row' : 'column';
+  const first = from[axis];
   putLine(from, axis, edit);
   if (!to) return;
-  if (how === 'oneCell') put(to, axis, from[axis] + size![axis === 'row' ? 'rows' : 'columns']);
-  else {
-    const last = to[axis];
-    putLine(to, axis, edit);
-    // A drawing that would lose its size keeps the one that it had.
-    if (last !== before[axis] && to[axis] === from[axis] && isIn(last, edit))
-      put(to, axis, from[axis] + last - before[axis]);
-  }
+  const last = to[axis];
+  if (how === 'oneCell') return put(to, axis, from[axis] + last - first);
+  putLine(to, axis, edit);
+  // A drawing that would lose its size keeps the one that it had.
+  if (last !== first && to[axis] === from[axis] && isIn(last, edit)) put(to, axis, from[axis] + last - first);
 }
 
 /** Whether a drawing moves and grows with its cells. Source: ECMA-376 part 1, 20.5.3.2 (ST_EditAs), 18.3.1.2 (anchor). */
@@ -96,10 +92,10 @@ function put(marker: Marker, axis: 'row' | 'column', line: number): void {
   marker.element.named(axis === 'row' ? 'row' : 'col')[0]!.text = String(line);
 }
 
-const isIn = (line: number, { kind, at, count }: Exclude<CellOperation, { kind: 'move' }>): boolean =>
+const isIn = (line: number, { kind, at, count }: LineEdit): boolean =>
   kind === 'delete' && line >= at && line < at + count;
 
-function putLine(marker: Marker, axis: 'row' | 'column', edit: Exclude<CellOperation, { kind: 'move' }>): void {
+function putLine(marker: Marker, axis: 'row' | 'column', edit: LineEdit): void {
   const line = marker[axis];
   if (line < edit.at) return;
   if (isIn(line, edit)) {
@@ -109,12 +105,7 @@ function putLine(marker: Marker, axis: 'row' | 'column', edit: Exclude<CellOpera
 }
 
 /** A drawing that lies in cells which are moved goes with them. */
-function carry(
-  from: Marker,
-  to: Marker | undefined,
-  sheet: string,
-  edit: Extract<CellOperation, { kind: 'move' }>,
-): void {
+function carry(from: Marker, to: Marker | undefined, sheet: string, edit: CellsMove): void {
   if (!isSheet(edit.from.sheet, sheet) || !isSheet(edit.to.sheet, sheet)) return;
   const inside = ({ row, column }: Marker): Area | undefined => common({ row, column, rows: 1, columns: 1 }, edit.from);
   if (!inside(from) || (to && !inside(to))) return;
@@ -125,9 +116,8 @@ function carry(
 }
 
 /** Shapes of notes and controls in the older drawing language, which is not always well-formed XML. Source: ECMA-376 part 4, 19.4 (VML, spreadsheet data). */
-export function vmlAfter(text: string, sheet: string, edit: FormulaEdit): string {
-  return text.replace(/<v:shape\b[^>]*>[^]*?<\/v:shape>\s*/g, (shape) => shapeAfter(shape, sheet, edit));
-}
+export const vmlAfter = (text: string, sheet: string, edit: FormulaEdit): string =>
+  text.replace(/<v:shape\b[^>]*>[^]*?<\/v:shape>\s*/g, (shape) => shapeAfter(shape, sheet, edit));
 
 function shapeAfter(shape: string, sheet: string, edit: FormulaEdit): string {
   const withFormulas = shape.replace(
@@ -193,14 +183,14 @@ export function followElsewhere(root: XmlElement, edit: FormulaEdit): void {
       element.text = element.text.replace(
         /^(\[[^\]]*\])(.*)(!.*)$/,
         (whole, book: string, sheet: string, rest: string) =>
-          sheet.toLowerCase() === edit.sheet.toLowerCase() ? book + edit.name + rest : whole,
+          isSheet(sheet, edit.sheet) ? book + edit.name + rest : whole,
       );
   }
 }
 
 function followSource(source: XmlElement, root: XmlElement, edit: FormulaEdit): void {
   const sheet = source.get('sheet') ?? '';
-  if (edit.kind === 'renameSheet' && sheet.toLowerCase() === edit.sheet.toLowerCase()) source.set('sheet', edit.name);
+  if (edit.kind === 'renameSheet' && isSheet(sheet, edit.sheet)) source.set('sheet', edit.name);
   else if (edit.kind === 'renameTable' && source.get('name')?.toLowerCase() === edit.table.toLowerCase())
     source.set('name', edit.name);
   if (!isCellOperation(edit)) return;

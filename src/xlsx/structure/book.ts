@@ -123,8 +123,7 @@ export class Book {
         if (!isGone) continue;
         followed.push({ kind: 'removeTable', table: name });
         tables.delete(target);
-        const id = this.file.relationships(part).find((one) => one.target === target)?.id;
-        frame.dropTable(id ?? '');
+        frame.dropTable(this.file.relationships(part).find((one) => one.target === target)?.id ?? '');
         this.file.unrelate(part, target);
         this.removePart(target);
       }
@@ -140,7 +139,10 @@ export class Book {
       this.followAround(part!, name, edit);
       if (!moved.has(name.toLowerCase()) && !this.mayConcern(part!, edit)) continue;
       const { frame, cells, tables } = this.sheet(name);
-      cells.followFormulas(edit, (row, column) => ({ sheet: name, isInTable: isInTable(tables, row, column) }));
+      cells.followFormulas(edit, (row, column) => ({
+        sheet: name,
+        isInTable: [...tables.values()].some(({ area }) => isInRange(area, row, column)),
+      }));
       frame.note(name);
       frame.follow(name, edit);
       followAnchors(frame.root, name, edit);
@@ -200,8 +202,7 @@ export class Book {
 
   /** False for a sheet whose part names no other sheet; such a sheet is not read at all. */
   private mayConcern(part: string, edit: FormulaEdit): boolean {
-    if (this.sheets.has(part) || !isCellOperation(edit)) return true;
-    return this.file.text(part).includes('!');
+    return this.sheets.has(part) || !isCellOperation(edit) || this.file.text(part).includes('!');
   }
 
   private tree(part: string): XmlTree {
@@ -250,43 +251,36 @@ export class Book {
 
   private obstaclesOn(sheet: string): Obstacle[] {
     const { part, cells, tables, frame } = this.sheet(sheet);
-    const found: Obstacle[] = cells
-      .extents(sheet)
-      .filter(({ isDynamic }) => !isDynamic)
-      .map(({ area, type }) => ({ sheet, area, kind: type === 'array' ? 'array' : 'whatif' }));
-    for (const table of tables.values())
-      found.push({
+    return [
+      ...cells
+        .extents(sheet)
+        .filter(({ isDynamic }) => !isDynamic)
+        .map(({ area, type }): Obstacle => ({ sheet, area, kind: type === 'array' ? 'array' : 'whatif' })),
+      ...[...tables.values()].map(({ area, name, headerRows: headers, totalsRows: totals }): Obstacle => ({
         sheet,
-        area: table.area,
+        area,
         kind: 'table',
-        name: table.name,
-        headers: table.headerRows,
-        totals: table.totalsRows,
-      });
-    for (const merge of frame.merges) {
-      const area = parseRange(merge, sheet);
-      if (area) found.push({ sheet, area, kind: 'merge' });
-    }
-    for (const target of this.file.related(part, 'pivotTable')) {
-      const { root } = this.tree(target);
-      const area = parseRange(root.named('location')[0]?.get('ref') ?? '', sheet);
-      if (area) found.push({ sheet, area, kind: 'pivot', name: root.get('name') ?? '' });
-    }
-    return found;
+        name,
+        headers,
+        totals,
+      })),
+      ...frame.merges.flatMap((merge) => obstacleAt(merge, sheet, { kind: 'merge' })),
+      ...this.file.related(part, 'pivotTable').flatMap((target) => {
+        const { root } = this.tree(target);
+        const name = root.get('name') ?? '';
+        return obstacleAt(root.named('location')[0]?.get('ref'), sheet, { kind: 'pivot', name });
+      }),
+    ];
   }
 
   private sourcesOn(sheet: string): Obstacle[] {
-    return this.elsewhere.flatMap((part): Obstacle[] => {
-      if (!this.file.has(part)) return [];
-      return [...this.tree(part).root.walk()].flatMap((element): Obstacle[] => {
-        const area = parseRange(element.get('ref') ?? '', sheet);
-        return /^(worksheetSource|rangeSet)$/.test(element.name) &&
-          area &&
-          element.get('sheet')?.toLowerCase() === sheet.toLowerCase()
-          ? [{ sheet, area, kind: 'source' }]
-          : [];
-      });
-    });
+    return this.elsewhere
+      .filter((part) => this.file.has(part))
+      .flatMap((part) => [...this.tree(part).root.walk()])
+      .filter(({ name }) => name === 'worksheetSource' || name === 'rangeSet')
+      .flatMap((source) =>
+        isSheet(source.get('sheet') ?? '', sheet) ? obstacleAt(source.get('ref'), sheet, { kind: 'source' }) : [],
+      );
   }
 
   private removePart(part: string): void {
@@ -308,6 +302,12 @@ export class Book {
   }
 }
 
+/** None where the text names no range. */
+function obstacleAt(ref: string | undefined, sheet: string, what: Pick<Obstacle, 'kind' | 'name'>): Obstacle[] {
+  const area = parseRange(ref ?? '', sheet);
+  return area ? [{ sheet, area, ...what }] : [];
+}
+
 /** Removes the list of sheets from the file's properties. Programs make it anew, and an outdated one would contradict the workbook. */
 function dropTitles(file: Package): void {
   const [part] = file.related('', 'extended-properties');
@@ -317,10 +317,6 @@ function dropTitles(file: Package): void {
     file.text(part),
   );
   file.set(part, left);
-}
-
-function isInTable(tables: ReadonlyMap<string, TableParts>, row: number, column: number): boolean {
-  return [...tables.values()].some(({ area }) => isInRange(area, row, column));
 }
 
 /** Another order of rows as moves, for what goes with single cells. The rows are set aside at the sheet's end, and brought back one by one. Nothing but notes and links may follow these moves. */

@@ -3,7 +3,7 @@
  * with its address, and formulas that cells share are written out in each of them.
  */
 import { cellName, isInRange, parseRange } from '../../sheet';
-import { LAST_COLUMN, LAST_ROW, moved } from '../../sheet/formula';
+import { LAST_COLUMN, LAST_ROW, moved, type LineEdit } from '../../sheet/formula';
 import { columnOf } from '../cell-address';
 import { prefixOf } from '../elements';
 import { XlsxError } from '../error';
@@ -242,8 +242,7 @@ export class SheetCells {
     attributes.forEach((text, index) => {
       const old = this.rows.get(from.row + index);
       if (old) old.attributes = '';
-      if (text === undefined) return;
-      this.line(to.row + index).attributes = text;
+      if (text !== undefined) this.line(to.row + index).attributes = text;
     });
   }
 
@@ -385,8 +384,6 @@ function readCell(scanner: XmlScanner, open: boolean, attributes: string): Store
 
 /** The hint about which columns a row uses. It may be left out. */
 const withoutSpans = (attributes: string): string => attributes.replace(/\sspans\s*=\s*("[^"]*"|'[^']*')/, '');
-
-type LineEdit = Exclude<CellOperation, { kind: 'move' }>;
 
 function lineAfter(line: number, { kind, at, count }: LineEdit): number | undefined {
   if (line < at) return line;

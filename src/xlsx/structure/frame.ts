@@ -6,6 +6,7 @@ import {
   areaAfter,
   areasAfter,
   areasText,
+  around,
   isOfWholeLines,
   isSheet,
   parseAreas,
@@ -38,9 +39,7 @@ export class Frame extends XmlTree {
   }
 
   get merges(): string[] {
-    return this.root
-      .named('mergeCells')
-      .flatMap((list) => list.named('mergeCell').flatMap((one) => one.get('ref') ?? []));
+    return this.root.listed('mergeCells', 'mergeCell').flatMap((one) => one.get('ref') ?? []);
   }
 
   get hasLinks(): boolean {
@@ -49,17 +48,15 @@ export class Frame extends XmlTree {
 
   /** Only the cells of links get new places. */
   followLinks(sheet: string, edit: CellOperation): void {
-    for (const list of this.root.named('hyperlinks'))
-      for (const link of list.named('hyperlink')) {
-        const after = refAfter(link.get('ref') ?? '', sheet, edit);
-        if (after !== undefined) link.set('ref', after);
-      }
+    for (const link of this.root.listed('hyperlinks', 'hyperlink')) {
+      const after = refAfter(link.get('ref') ?? '', sheet, edit);
+      if (after !== undefined) link.set('ref', after);
+    }
   }
 
   /** Takes out the entry of a table by the id of its relationship. */
   dropTable(id: string): void {
-    for (const list of this.root.named('tableParts'))
-      for (const one of list.named('tablePart')) if (one.getPrefixed('id') === id) drop(one);
+    for (const one of this.root.listed('tableParts', 'tablePart')) if (one.getPrefixed('id') === id) drop(one);
   }
 
   /** The used range, where the sheet states it, grown over its tables: their new headers stand in cells. */
@@ -67,9 +64,7 @@ export class Frame extends XmlTree {
     const [dimension] = this.root.named('dimension');
     const stated = parseRange(dimension?.get('ref') ?? '', '');
     if (!dimension || !stated) return;
-    let area: Area = stated;
-    for (const table of tables.values()) area = around(area, table.area);
-    dimension.set('ref', rangeName(area));
+    dimension.set('ref', rangeName([...tables.values()].map(({ area }) => area).reduce(around, stated)));
   }
 
   /** Widths and page breaks go by the numbers of columns and rows. */
@@ -117,8 +112,7 @@ export class Frame extends XmlTree {
 
   /** A merge of a single cell is not a merge any more and is left out. */
   private tidyMerges(): void {
-    for (const list of this.root.named('mergeCells'))
-      for (const merge of list.named('mergeCell')) if (!merge.get('ref')?.includes(':')) drop(merge);
+    for (const merge of this.root.listed('mergeCells', 'mergeCell')) if (!merge.get('ref')?.includes(':')) drop(merge);
   }
 
   /** Sees to it that the active cell lies in its selection, as the standard asks. */
@@ -132,17 +126,6 @@ export class Frame extends XmlTree {
       selection.set('activeCellId', undefined);
     }
   }
-}
-
-function around(a: Area, b: Area): Area {
-  const row = Math.min(a.row, b.row);
-  const column = Math.min(a.column, b.column);
-  return {
-    row,
-    column,
-    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
-    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
-  };
 }
 
 const COL_ATTRIBUTES = ['min', 'max', 'width', 'style', 'hidden', 'bestFit', 'customWidth', 'phonetic', 'outlineLevel', 'collapsed']; // prettier-ignore
@@ -227,8 +210,7 @@ export function drop(element: XmlElement): void {
 }
 
 function followBreak(brk: XmlElement, isRow: boolean, sheet: string, edit: CellOperation): void {
-  const axis = isRow ? 'rows' : 'columns';
-  if (!isOfWholeLines(edit, axis)) return;
+  if (!isOfWholeLines(edit, isRow ? 'rows' : 'columns')) return;
   const line = Number(brk.get('id'));
   const area = areaAfter(
     isRow ? { row: line, rows: 1, column: 0, columns: LAST_COLUMN + 1 } : { column: line, columns: 1, row: 0, rows: LAST_ROW + 1 },

@@ -3,7 +3,7 @@
  * edit is refused before it is made; everything else follows its cells.
  */
 import { columnName, overlap, rangeName, type RangeAddress } from '../../sheet';
-import { areaAfter, targetOf, type Area } from './areas';
+import { areaAfter, isSheet, isWithin, targetOf, type Area } from './areas';
 import type { CellOperation } from './operation';
 
 export interface Obstacle {
@@ -41,14 +41,12 @@ export const obstaclesAfter = (obstacles: readonly Obstacle[], edit: CellOperati
     return area ? [{ ...obstacle, area }] : [];
   });
 
-const isOn = ({ sheet }: Obstacle, other: string): boolean => sheet.toLowerCase() === other.toLowerCase();
-
 const placeOf = ({ area, sheet }: Obstacle): string => `${rangeName(area)} on ${sheet}`;
 
 const WHOLE = 'Choose whole rows or columns, or edit beside it.';
 
 function reasonOfLines(edit: LineEdit, obstacle: Obstacle, isMade: boolean): string | undefined {
-  if (!isOn(obstacle, edit.sheet)) return undefined;
+  if (!isSheet(obstacle.sheet, edit.sheet)) return undefined;
   const effect = effectOf(edit, obstacle.area);
   if (effect === 'none') return undefined;
   if (obstacle.kind === 'table')
@@ -123,15 +121,8 @@ function reasonOfMove(edit: Extract<CellOperation, { kind: 'move' }>, obstacle: 
   if (obstacle.kind === 'table' || obstacle.kind === 'source') return undefined;
   const place: RangeAddress = { ...obstacle.area, sheet: obstacle.sheet };
   const { from } = edit;
-  const isInside =
-    isOn(obstacle, from.sheet) &&
-    place.row >= from.row &&
-    place.column >= from.column &&
-    place.row + place.rows <= from.row + from.rows &&
-    place.column + place.columns <= from.column + from.columns;
-  if (isInside && obstacle.kind !== 'pivot') return undefined;
-  if (!overlap(place, from) && !overlap(place, targetOf(edit))) return undefined;
-  if (obstacle.kind === 'merge' && !overlap(place, from)) return undefined;
+  if (isWithin(place, from) && obstacle.kind !== 'pivot') return undefined;
+  if (!overlap(place, from) && (obstacle.kind === 'merge' || !overlap(place, targetOf(edit)))) return undefined;
   const what = {
     array: 'filled by one formula',
     whatif: 'a what-if table',

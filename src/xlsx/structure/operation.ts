@@ -30,18 +30,18 @@ export interface RowsOrder {
   readonly heights: boolean;
 }
 
-export type SheetOperation =
+export type Operation =
+  | LineEdit
+  | CellsMove
+  | LinesMove
+  | RowsOrder
   /** `at` counts the worksheets alone: a chart sheet stays behind the sheet that it follows. */
   | { readonly kind: 'addSheet'; readonly name: string; readonly at: number }
   | { readonly kind: 'removeSheet'; readonly sheet: string }
   | { readonly kind: 'renameSheet'; readonly sheet: string; readonly name: string }
-  | { readonly kind: 'placeSheet'; readonly sheet: string; readonly at: number };
-
-export type TableOperation =
+  | { readonly kind: 'placeSheet'; readonly sheet: string; readonly at: number }
   | { readonly kind: 'renameTable'; readonly table: string; readonly name: string }
   | { readonly kind: 'renameColumn'; readonly table: string; readonly column: string; readonly name: string };
-
-export type Operation = LineEdit | CellsMove | LinesMove | RowsOrder | SheetOperation | TableOperation;
 
 /** What changes places of cells. */
 export type CellOperation = LineEdit | CellsMove;

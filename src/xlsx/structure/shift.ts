@@ -3,9 +3,8 @@ import { LAST_COLUMN, LAST_ROW, moved, onSheet } from '../../sheet/formula';
 import { XlsxError } from '../error';
 import { Package } from '../package';
 import type { Codec } from '../zip';
-import { sheetsOf } from './areas';
-import { Book, type SheetParts } from './book';
-import { type FormulaEdit } from './formulas';
+import { isSheet, sheetsOf, targetOf } from './areas';
+import { Book } from './book';
 import { linesText, refusalOf, type Obstacle } from './obstacles';
 import type { CellOperation, LinesMove, Operation } from './operation';
 
@@ -84,9 +83,9 @@ function makeCells(book: Book, edit: CellOperation): void {
   const reason = refusalOf(edit, book.obstacles(sheetsOf(edit)), true);
   if (reason) throw new XlsxError('unsupported', reason);
   if (edit.kind === 'insert') refuseOverEdge(book, edit);
-  const isAcross = edit.kind === 'move' && edit.from.sheet.toLowerCase() !== edit.to.sheet.toLowerCase();
+  const isAcross = edit.kind === 'move' && !isSheet(edit.from.sheet, edit.to.sheet);
   if (isAcross) carryAcross(book, edit);
-  const gone: FormulaEdit[] = book.followTables(edit);
+  const gone = book.followTables(edit);
   book.followFormulas(edit);
   for (const one of gone) book.followFormulas(one);
   if (!isAcross) for (const sheet of new Set(sheetsOf(edit))) book.sheet(sheet).cells.shift(sheet, edit);
@@ -95,9 +94,7 @@ function makeCells(book: Book, edit: CellOperation): void {
 /** Carries cells to another sheet. Their formulas name the old sheet for the cells that stay there. */
 function carryAcross(book: Book, edit: Extract<CellOperation, { kind: 'move' }>): void {
   const { from, to } = edit;
-  const source: SheetParts = book.sheet(from.sheet);
-  const target = book.sheet(to.sheet);
-  const taken = source.cells.take(from);
+  const taken = book.sheet(from.sheet).cells.take(from);
   const [down, across] = [to.row - from.row, to.column - from.column];
   for (const line of taken.values())
     for (const { formula } of line.values()) {
@@ -106,9 +103,8 @@ function carryAcross(book: Book, edit: Extract<CellOperation, { kind: 'move' }>)
       for (const attribute of formula.attributes)
         if (attribute[0] === 'ref') attribute[1] = moved(attribute[1], down, across);
     }
-  const area = { ...from, row: to.row, column: to.column };
   // The cells are put there before formulas are changed, so that their own formulas are changed, too.
-  target.cells.put(taken, area);
+  book.sheet(to.sheet).cells.put(taken, targetOf(edit));
 }
 
 /** Refuses an edit that would push cells over the sheet's end. */

@@ -1,12 +1,12 @@
 /** A table's part after an edit of the structure: its range, its columns, its formulas and its filter. */
 import { parseRange, rangeName } from '../../sheet';
-import { escapeText, unescapeText } from '../read-strings';
+import { escapeText, escapeTitle, unescapeText } from '../read-strings';
 import { escapeXml } from '../xml';
 import { XmlTree, type XmlElement } from '../xml-tree';
-import { areaAfter, common, refAfter, targetOf, type Area } from './areas';
+import { areaAfter, common, isSheet, refAfter, targetOf, type Area } from './areas';
 import { formulaAfter, ruledAfter, type FormulaEdit } from './formulas';
 import { drop, followFilterColumns } from './frame';
-import type { CellOperation } from './operation';
+import { isCellOperation, type CellOperation } from './operation';
 
 /** A header cell that has to be given its column's name. */
 export interface HeaderCell {
@@ -65,7 +65,7 @@ export class TableParts extends XmlTree {
   renameColumn(column: string, name: string): void {
     const found = this.columnElements.find((one) => nameOf(one).toLowerCase() === column.toLowerCase());
     if (!found) return;
-    found.set('name', spelled(name));
+    found.set('name', escapeTitle(name));
     this.suspects.add(found);
   }
 
@@ -82,10 +82,9 @@ export class TableParts extends XmlTree {
   /** The range, columns and filter follow; false where the table is gone. Gives the names of the columns that went. */
   follow(sheet: string, edit: CellOperation): { readonly isGone: boolean; readonly goneColumns: readonly string[] } {
     const before = this.area;
-    let after = edit.kind === 'move' ? this.carried(sheet, edit) : areaAfter(before, sheet, edit);
-    if (!after) return { isGone: true, goneColumns: [] };
-    if (after.rows <= this.headerRows + this.totalsRows)
-      after = { ...after, rows: this.headerRows + this.totalsRows + 1 };
+    const left = edit.kind === 'move' ? this.carried(sheet, edit) : areaAfter(before, sheet, edit);
+    if (!left) return { isGone: true, goneColumns: [] };
+    const after = { ...left, rows: Math.max(left.rows, this.headerRows + this.totalsRows + 1) };
     const hadTotals = this.totalsRows > 0;
     const totals = hadTotals && areaAfter({ ...before, row: before.row + before.rows - 1, rows: 1 }, sheet, edit);
     this.root.set('ref', rangeName(after));
@@ -99,7 +98,7 @@ export class TableParts extends XmlTree {
   }
 
   private get columnElements(): XmlElement[] {
-    return this.root.named('tableColumns').flatMap((list) => list.named('tableColumn'));
+    return this.root.listed('tableColumns', 'tableColumn');
   }
 
   /** The cells of a column that hold data. */
@@ -115,9 +114,9 @@ export class TableParts extends XmlTree {
 
   /** A column's formula is written for its first cell. */
   private formulaAfter(text: string, data: Area, sheet: string, edit: FormulaEdit): string {
-    if (edit.kind === 'insert' || edit.kind === 'delete' || edit.kind === 'move')
-      return ruledAfter({ areas: [data], formulas: [text] }, sheet, edit)?.formulas[0] ?? text;
-    return formulaAfter(text, { sheet, isInTable: true }, edit);
+    return isCellOperation(edit)
+      ? (ruledAfter({ areas: [data], formulas: [text] }, sheet, edit)?.formulas[0] ?? text)
+      : formulaAfter(text, { sheet, isInTable: true }, edit);
   }
 
   /** A table moves as a whole, or it stays and its headers with it. */
@@ -125,10 +124,9 @@ export class TableParts extends XmlTree {
     const { area } = this;
     const text = rangeName(area);
     const whole = refAfter(text, sheet, { ...edit, to: { ...edit.to, sheet: edit.from.sheet } });
-    const isWhole =
-      whole !== undefined && whole !== text && edit.from.sheet.toLowerCase() === edit.to.sheet.toLowerCase();
-    if (isWhole) return parseRange(whole, sheet)!;
-    const touched = [edit.from, targetOf(edit)].filter((one) => one.sheet.toLowerCase() === sheet.toLowerCase());
+    if (whole !== undefined && whole !== text && isSheet(edit.from.sheet, edit.to.sheet))
+      return parseRange(whole, sheet)!;
+    const touched = [edit.from, targetOf(edit)].filter((one) => isSheet(one.sheet, sheet));
     this.columnElements.forEach((element, index) => {
       const head = { row: area.row, rows: 1, column: area.column + index, columns: 1 };
       if (touched.some((one) => common(one, head))) this.suspects.add(element);
@@ -192,4 +190,3 @@ export class TableParts extends XmlTree {
 }
 
 const nameOf = (element: XmlElement): string => unescapeText(element.get('name') ?? '');
-const spelled = (name: string): string => escapeText(name).replaceAll('\n', '_x000a_');

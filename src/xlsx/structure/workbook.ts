@@ -49,11 +49,9 @@ export class WorkbookTree extends XmlTree {
       const before = name.text;
       const after = formulaAfter(before, { sheet: '' }, edit);
       if (after === before) continue;
-      if (OWN_NAME.test(name.get('name') ?? '') && after.includes('#REF!')) {
-        const left = withoutGone(after);
-        if (left === '') this.dropName(name);
-        else name.text = left;
-      } else name.text = after;
+      const left = OWN_NAME.test(name.get('name') ?? '') && after.includes('#REF!') ? withoutGone(after) : after;
+      if (left === '') this.dropName(name);
+      else name.text = left;
     }
   }
 
@@ -88,8 +86,7 @@ export class WorkbookTree extends XmlTree {
     const worksheets = this.entries.filter((one) => one.isWorksheet).map((one) => one.element);
     const { children } = this.sheetList;
     const next = worksheets[at];
-    const index = next ? children.indexOf(next) : children.length;
-    children.splice(index, 0, element, ...followers);
+    children.splice(next ? children.indexOf(next) : children.length, 0, element, ...followers);
   }
 
   private followersOf(element: XmlElement): XmlElement[] {
@@ -114,7 +111,7 @@ export class WorkbookTree extends XmlTree {
       if (place < 0) this.dropName(name);
       else name.set('localSheetId', String(place));
     }
-    for (const view of this.root.named('bookViews').flatMap((list) => list.named('workbookView')))
+    for (const view of this.root.listed('bookViews', 'workbookView'))
       for (const attribute of ['activeTab', 'firstSheet']) {
         const old = view.get(attribute);
         if (old !== undefined) view.set(attribute, String(Math.max(0, placeOf(old))));
@@ -137,14 +134,13 @@ export class WorkbookTree extends XmlTree {
   }
 
   private get nameElements(): XmlElement[] {
-    return this.root.named('definedNames').flatMap((list) => list.named('definedName'));
+    return this.root.listed('definedNames', 'definedName');
   }
 }
 
 /** Of several ranges ("Parts!$A:$A,Parts!#REF!") those that are left. */
-function withoutGone(refersTo: string): string {
-  return refersTo
+const withoutGone = (refersTo: string): string =>
+  refersTo
     .split(/,(?=(?:[^']*'[^']*')*[^']*$)/)
     .filter((one) => !one.includes('#REF!'))
     .join(',');
-}
