@@ -1,3 +1,5 @@
+import { unless } from './unless';
+
 /**
  * The one way in which the trade refuses an input.
  *
@@ -72,8 +74,4 @@ export function unlessRefused<T, R = undefined>(find: () => T, refused?: (error:
 }
 
 /** What `find` gives; undefined where no table has it. */
-export const ifListed = <T>(find: () => T): T | undefined =>
-  unlessRefused(find, (error) => {
-    if (!(error instanceof NotListedError)) throw error;
-    return undefined;
-  });
+export const ifListed = <T>(find: () => T): T | undefined => unless(NotListedError, find);
