@@ -1,5 +1,7 @@
 /** What a row of the parts list would weigh by what it says of itself, and the rows that do not say it. */
 import { densityOf, findMaterial, material, sheetWeight } from '../core/material';
+import { unlessRefused } from '../core/input-error';
+import { entryOf } from '../core/memoized';
 import { toInch } from '../core/quantity';
 import { cellName, isBlank, textIn, type Cell } from '../sheet';
 import type { PartKey } from './forms';
@@ -62,7 +64,7 @@ export function partsWithoutWeight(
     // What stands in the cell of the weight and is none has been told already.
     if (weight !== undefined || quantity === 0 || isBlank(row.cells.part) || !isBlank(row.cells.weight)) return;
     const { head } = placeOfRow(list, row.row);
-    if (!head.refused.includes('weight')) bySheet.set(head, [...(bySheet.get(head) ?? []), row]);
+    if (!head.refused.includes('weight')) entryOf(bySheet, head, noRows).push(row);
   });
   return [...bySheet].flatMap(([head, lacking]) => {
     const problem = ({ row }: FormRow<PartKey>, key: PartKey, message: string): Problem => {
@@ -72,6 +74,8 @@ export function partsWithoutWeight(
     return [problem(lacking[0]!, 'weight', leftOut(lacking)), ...unknownMaterials(lacking, problem)];
   });
 }
+
+const noRows = (): FormRow<PartKey>[] => [];
 
 function leftOut(lacking: readonly FormRow<PartKey>[]): string {
   const names = lacking.slice(0, NAMED).map(({ cells }) => textIn(cells.part));
@@ -90,11 +94,10 @@ function unknownMaterials(
     const name = textIn(row.cells.material);
     if (row.cells.thickness === undefined || name === '' || told.has(name)) return [];
     told.add(name);
-    try {
-      material(name);
-      return [];
-    } catch (error) {
-      return problem(row, 'material', (error as Error).message);
-    }
+    const refused = unlessRefused(
+      () => void material(name),
+      ({ message }) => problem(row, 'material', message),
+    );
+    return refused ?? [];
   });
 }
