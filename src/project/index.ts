@@ -153,7 +153,7 @@ export {
 } from './match/meanings';
 export { guessAt, guessMatch, rematch, type Guess, type WeightReason } from './match/guess';
 export { matchedNames, matchEdits, readMatches } from './match/matches-sheet';
-export { readMatched, type MatchedList } from './match/parts-lists';
+export { piecesOf, readMatched, type MatchedList } from './match/parts-lists';
 export { logEdits, logLines, newAllowancesSheet, newLogSheet, type LogLine } from './new/weight-sheets';
 export {
   newAirplaneSheets,

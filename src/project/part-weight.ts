@@ -71,7 +71,7 @@ export function partsWithoutWeight(
       const column = head.columns[key] ?? head.columns.part ?? 0;
       return { sheet: head.sheet, cell: cellName(placeOfRow(list, row).row, column), message };
     };
-    return [problem(lacking[0]!, 'weight', leftOut(lacking)), ...unknownMaterials(lacking, problem)];
+    return [problem(lacking[0]!, 'weight', leftOut(lacking)), ...unknownMaterials(lacking, head.system, problem)];
   });
 }
 
@@ -87,12 +87,14 @@ function leftOut(lacking: readonly FormRow<PartKey>[]): string {
 /** Of rows that say a thickness, and a material that nobody knows the density of; each material once. */
 function unknownMaterials(
   lacking: readonly FormRow<PartKey>[],
+  system: OwnSystem,
   problem: (row: FormRow<PartKey>, key: PartKey, message: string) => Problem,
 ): Problem[] {
   const told = new Set<string>();
   return lacking.flatMap((row) => {
     const name = textIn(row.cells.material);
     if (row.cells.thickness === undefined || name === '' || told.has(name)) return [];
+    if (densityIn(row.cells.material, system) !== undefined) return [];
     told.add(name);
     const refused = unlessRefused(
       () => void material(name),

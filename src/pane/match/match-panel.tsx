@@ -9,6 +9,7 @@ import {
   meaningLabel,
   MEANINGS,
   numberIn,
+  piecesOf,
   readMatched,
   unitChoices,
   weightBySize,
@@ -206,9 +207,7 @@ function Preview({ list: { rows, system, problems } }: { readonly list: MatchedL
   const styles = useStyles();
   const units = system === 'both' ? 'in-lb' : system;
   const say = sayIn(units);
-  const weights = rows.map(
-    ({ cells }) => numberIn(cells.weight) ?? weightBySize(cells, numberIn(cells.quantity) ?? 1, system),
-  );
+  const weights = rows.map(({ cells }) => numberIn(cells.weight) ?? weightBySize(cells, piecesOf(cells), system));
   const total = weights.reduce<number>((sum, weight) => sum + (weight ?? 0), 0);
   const bySize = rows.filter(({ cells }, index) => isBlank(cells.weight) && weights[index] !== undefined).length;
   const lacking = weights.filter((weight) => weight === undefined).length;

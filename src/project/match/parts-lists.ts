@@ -207,9 +207,13 @@ function readCell(cell: Cell, { means, unit }: ColumnMatch, own: Unit | undefine
   return typeof cell === 'string' ? textIn(cell) : cell;
 }
 
+/** Pieces of a row; 1 where it does not say how many. */
+export const piecesOf = ({ quantity }: PartCells): number =>
+  typeof quantity === 'number' && quantity >= 0 ? quantity : 1;
+
 /** Weight and cost of all pieces, where a column is of one piece each; what is on the scale comes before what is computed. */
 function counted(cells: PartCells, columns: readonly ColumnMatch[]): PartCells {
-  const pieces = typeof cells.quantity === 'number' && cells.quantity >= 0 ? cells.quantity : 1;
+  const pieces = piecesOf(cells);
   const isEach = (key: Means): boolean => columns.some(({ means, readAs }) => means === key && readAs === 'each piece');
   const all = { ...cells };
   if (typeof cells.weight === 'number')

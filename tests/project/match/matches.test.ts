@@ -315,6 +315,18 @@ describe('a list that says sizes and no weights', () => {
     ]);
   });
 
+  it('takes a density that is typed for a material', () => {
+    // 10 × 12 × .025 in³ of .1 lb/in³; the other row lacks its width and is told as that alone.
+    const Cone: Cell[][] = [
+      SIZES[1]!,
+      ['TC-1', 1, 0.1, 0.025, 10, 12 * 25.4, 150],
+      ['TC-2', 1, 0.1, 0.025, 10, null, 150],
+    ];
+    const { rows, problems } = readParts(valuesOf({ Cone, Matches }))!;
+    expect(rows.map(({ weight }) => weight)).toEqual([expect.closeTo(0.3, 9), undefined]);
+    expect(problems.map(({ message }) => message)).toEqual(['TC-2 has no weight and is left out of the sums']);
+  });
+
   it('counts a weight that a cell states before that', () => {
     const Cone = SIZES.slice(0, 4).map((line, row) => [...line, row === 1 ? 'Weight each (lb)' : row === 2 ? 3 : null]);
     const parts = readParts(
