@@ -116,16 +116,7 @@ export function asChanges(sheet: SheetModel): SheetChanges {
   sheet.cells.forEach((line, row) =>
     line.forEach((cell, column) => {
       if (!cell) return;
-      const { value, formula, plain, spill, style } = cell;
-      cells.push({
-        row,
-        column,
-        value,
-        ...(formula === undefined ? {} : { formula }),
-        ...(plain ? { plain } : {}),
-        ...(spill ? { spill } : {}),
-        ...(style === undefined ? {} : { style }),
-      });
+      cells.push(changeOf(row, column, cell));
     }),
   );
   const widths = (sheet.columnWidths ?? []).flatMap((width, column): [number, number][] =>
@@ -325,17 +316,29 @@ function oneDifference(
   const style = look(old, looks.before) === look(now, looks.after) ? undefined : now?.style;
   const spill = now?.spill && (formula !== undefined || !sameSpill(old?.spill, now.spill)) ? now.spill : undefined;
   if (sameCell(old?.value ?? null, value) && formula === undefined && style === undefined && !spill) return undefined;
-  const plain = now?.plain && !spill;
-  return {
-    row,
-    column,
-    value,
-    ...(formula === undefined ? {} : { formula }),
-    ...(plain ? { plain } : {}),
-    ...(spill ? { spill } : {}),
-    ...(style === undefined ? {} : { style }),
-  };
+  return changeOf(row, column, { value, formula, plain: now?.plain && !spill, spill, style });
 }
+
+/** A change to what is given; what a cell has nothing of is left out. */
+const changeOf = (
+  row: number,
+  column: number,
+  {
+    value,
+    formula,
+    plain,
+    spill,
+    style,
+  }: Pick<CellChange, 'value'> & { readonly [K in keyof CellChange]?: CellChange[K] | undefined },
+): CellChange => ({
+  row,
+  column,
+  value,
+  ...(formula === undefined ? {} : { formula }),
+  ...(plain ? { plain } : {}),
+  ...(spill ? { spill } : {}),
+  ...(style === undefined ? {} : { style }),
+});
 
 /** The formula where it has to be written; null where the cell has none any more, undefined where the file has the same one. */
 function formulaToWrite(old: CellModel | undefined, now: CellModel | undefined): string | null | undefined {

@@ -12,6 +12,7 @@ import {
   HEADER,
   labelWidth,
   lettersOf,
+  newColumns,
   LOOKS,
   rowCells,
   type ExampleRow,
@@ -30,12 +31,7 @@ const JOINT_ROWS = 100;
 const LETTERS = lettersOf(JOINTS);
 
 /** Where the sheet as it is made here has what others sum. */
-export const NEW_JOINT_COLUMNS: SummedColumns = {
-  sheet: JOINTS.sheet,
-  first: FIRST,
-  last: HEADER + JOINT_ROWS,
-  ...LETTERS,
-};
+export const NEW_JOINT_COLUMNS: SummedColumns = newColumns(JOINTS, LETTERS, JOINT_ROWS);
 
 interface NewJoints {
   readonly units: UnitSystem;

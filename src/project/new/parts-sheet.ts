@@ -10,6 +10,7 @@ import {
   formSheet,
   HEADER,
   lettersOf,
+  newColumns,
   rowCells,
   type ChoiceList,
   type ExampleRow,
@@ -25,12 +26,7 @@ const PART_ROWS = 200;
 const PART_LETTERS = lettersOf(PARTS);
 
 /** Where the sheet as it is made here has what others sum. */
-export const NEW_PART_COLUMNS: SummedColumns = {
-  sheet: PARTS.sheet,
-  first: FIRST,
-  last: HEADER + PART_ROWS,
-  ...PART_LETTERS,
-};
+export const NEW_PART_COLUMNS: SummedColumns = newColumns(PARTS, PART_LETTERS, PART_ROWS);
 
 interface NewParts {
   readonly units: UnitSystem;
@@ -186,12 +182,7 @@ const HARDWARE_ROWS = 60;
 const HARDWARE_LETTERS = lettersOf(HARDWARE_FORM);
 
 /** Where the sheet as it is made here has what others sum. */
-export const NEW_HARDWARE_COLUMNS: SummedColumns = {
-  sheet: HARDWARE_FORM.sheet,
-  first: FIRST,
-  last: HEADER + HARDWARE_ROWS,
-  ...HARDWARE_LETTERS,
-};
+export const NEW_HARDWARE_COLUMNS: SummedColumns = newColumns(HARDWARE_FORM, HARDWARE_LETTERS, HARDWARE_ROWS);
 
 /** Components of the example rows. */
 export const EXAMPLE_HARDWARE_COMPONENTS: readonly string[] = ['Skins'];

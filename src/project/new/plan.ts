@@ -192,6 +192,13 @@ export type Letters<K extends string = string> = Readonly<Record<K, string>>;
 export const lettersOf = <K extends string>(form: SheetForm<K>): Letters<K> =>
   Object.fromEntries(form.columns.map(({ key }, index) => [key, columnName(index)])) as Record<K, string>;
 
+/** Where a sheet that is made in its form's own order, with so many rows, has what others sum. */
+export const newColumns = <K extends string>(
+  { sheet }: SheetForm<K>,
+  letters: Letters<K> & Pick<SummedColumns, 'component' | 'weight' | 'moment'>,
+  rows: number,
+): SummedColumns => ({ sheet, first: FIRST, last: HEADER + rows, ...letters });
+
 /** How the numbers of a dimension are shown: as many decimals as the figure deserves in either system. */
 const FORMATS: Readonly<Record<UnitSystem, Readonly<Partial<Record<Dimension, string>>>>> = {
   'in-lb': { length: '0.00', area: '#,##0.00', weight: '0.0000', moment: '#,##0.00' },
